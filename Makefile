@@ -1,0 +1,46 @@
+# Two commands matter: `make run` and `make test`. They need python3 (3.11 or later) with venv, git and make.
+PYTHON ?= python3
+BIN := .venv/bin
+SITE := examples/quillet_yard.toml
+OUT := out/quillet_yard
+
+.PHONY: help run test cases bench docs lock clean set-up set-up-tests
+.DEFAULT_GOAL := help
+
+help: ## list the targets
+	@sed -n 's/^\([a-z-]*\):.*## /\1|/p' Makefile | while IFS='|' read -r name what; do printf '%-6s %s\n' "$$name" "$$what"; done
+
+set-up:
+	@$(PYTHON) tools/setup.py run
+
+set-up-tests:
+	@$(PYTHON) tools/setup.py test
+
+# The answer "not enough" is exit code 1 of the command; here the demonstration has worked all the same.
+run: set-up ## set up .venv and plan the demo site; results in out/quillet_yard
+	@mkdir -p $(OUT)
+	@$(BIN)/sourloam plan $(SITE) --out $(OUT) || [ $$? -eq 1 ]
+
+test: set-up-tests ## set up what tests need; lint, types, contracts, all tests
+	@$(BIN)/ruff check --quiet .
+	@$(BIN)/ruff format --quiet --check .
+	@$(BIN)/mypy --no-error-summary
+	@$(BIN)/lint-imports --no-logo
+	@$(BIN)/python -m pytest -n auto
+
+cases: set-up-tests ## hold the code to published cases, if this tree has any
+	@if [ -d tests/cases ]; then $(BIN)/python -m pytest -n auto tests/cases; \
+	else echo "No tests/cases here yet."; fi
+
+bench: set-up ## time the commands; table here, numbers in out/bench.json
+	@$(BIN)/python benchmarks/run.py
+
+docs: set-up-tests ## run the examples of the documentation and follow its links, offline
+	@$(BIN)/python -m pytest -p no:cacheprovider docs tests/architecture/test_links.py
+
+lock: ## write requirements/*.txt anew (maintainers)
+	@$(PYTHON) tools/setup.py lock
+
+clean: ## remove all that make has made
+	rm -rf .venv .tools out dist .mypy_cache .pytest_cache .ruff_cache .import_linter_cache .hypothesis
+	find . -name __pycache__ -type d -prune -exec rm -rf {} +

@@ -1,0 +1,6 @@
+"""The examples in the documentation are run as tests."""
+
+from sybil import Sybil
+from sybil.parsers.markdown import PythonCodeBlockParser, SkipParser
+
+pytest_collect_file = Sybil(parsers=[PythonCodeBlockParser(), SkipParser()], patterns=["*.md"]).pytest()

@@ -1,0 +1,56 @@
+"""Exit codes, and how an error is printed: one table for people and scripts."""
+
+import json
+import sys
+import traceback
+from collections.abc import Callable
+from enum import IntEnum
+from typing import Any
+
+from sourloam.base.errors import BadInput, Surroundings
+from sourloam.views.problems import error_object, problems_object
+
+
+class Exit(IntEnum):
+    """What a command ends with."""
+
+    DONE = 0  # done, or a question was asked
+    NO = 1  # the answer is no or not yet
+    INPUT = 2  # what was written cannot be used
+    OURS = 3  # our fault
+    SURROUNDINGS = 4  # a disk, a lock, a missing part
+    STOPPED = 130
+
+
+def guarded(run: Callable[[], Exit], *, as_json: bool) -> Exit:
+    """Run a command; turn every error into its sentence and its exit code."""
+    try:
+        return run()
+    except BadInput as error:
+        _say(str(error), problems_object(error) if as_json else None)
+        return Exit.INPUT
+    except Surroundings as error:
+        _say(str(error), error_object("surroundings", error) if as_json else None)
+        return Exit.SURROUNDINGS
+    except KeyboardInterrupt:
+        _say("Stopped. Nothing was written.", None)
+        return Exit.STOPPED
+    except BrokenPipeError:
+        sys.stderr.close()  # whoever read our output has gone; there is nobody to tell
+        return Exit.DONE
+    except Exception as error:  # noqa: BLE001 - the last resort: our fault, said so, with the trace kept
+        _say(_ours(error), error_object("ours", error) if as_json else None)
+        return Exit.OURS
+
+
+def _ours(error: Exception) -> str:
+    trace = "".join(traceback.format_exception(error))
+    return (
+        f"{trace}\nThis is our fault, not yours. Nothing that you wrote is lost. The lines above are what to send us."
+    )
+
+
+def _say(words: str, held: dict[str, Any] | None) -> None:
+    if held is not None:
+        sys.stdout.write(json.dumps(held, ensure_ascii=False) + "\n")
+    sys.stderr.write(words + "\n")

@@ -1,0 +1,56 @@
+"""`sourloam plan SITE`: the year's plan."""
+
+import json
+import sys
+from datetime import date
+from difflib import get_close_matches
+from pathlib import Path
+
+import click
+
+from sourloam.base.errors import BadInput, Problem, offer
+from sourloam.cli import options
+from sourloam.cli.exits import Exit, guarded
+from sourloam.cli.show import plan_text, reason_text
+from sourloam.service.plan import keep_plan, plan_site
+from sourloam.views.as_json import plan_object, reason_object
+
+
+@click.command("plan")
+@click.argument("site", type=click.Path(path_type=Path))
+@click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: bran, leachate, stall ...")
+@click.option("--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write plan.json into this folder.")
+@options.today
+@options.as_json
+def command(site: Path, why: str | None, out: Path | None, today: date | None, *, as_json: bool) -> None:
+    """Plan the year of a site: is it enough, what to do when, and why.
+
+    Exit code 0: enough. 1: it stalls. 2: the site file has faults, all of them named.
+    """
+    sys.exit(guarded(lambda: _run(site, why, out, today, as_json=as_json), as_json=as_json))
+
+
+def _run(site: Path, why: str | None, out: Path | None, today: date | None, *, as_json: bool) -> Exit:
+    view = plan_site(site, today=today)
+    if why is not None:
+        reason = view.reasons[_figure(why, tuple(view.reasons))]
+        text = (
+            json.dumps(reason_object(reason), ensure_ascii=False, allow_nan=False) if as_json else reason_text(reason)
+        )
+        click.echo(text)
+        return Exit.DONE
+    click.echo(json.dumps(plan_object(view), ensure_ascii=False, allow_nan=False) if as_json else plan_text(view))
+    for written in keep_plan(view, out) if out else ():
+        click.echo(f"Written: {written}", err=as_json)
+    return Exit.DONE if view.enough else Exit.NO
+
+
+def _figure(wanted: str, names: tuple[str, ...]) -> str:
+    """Return the figure whose name is `wanted`, or begins with it and is the only one."""
+    asked = wanted.replace("-", "_").lower()
+    matches = [each for each in names if each == asked] or [each for each in names if each.startswith(asked)]
+    if len(matches) == 1:
+        return matches[0]
+    found = f'"{wanted}" could be {" or ".join(matches)}.' if matches else f'"{wanted}" is not a figure of the plan.'
+    near = offer(tuple(get_close_matches(asked, names, n=2))).strip() or f"There are: {', '.join(names)}."
+    raise BadInput("--why", (Problem("", found, "Write more of its name." if matches else near),))

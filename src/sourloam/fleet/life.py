@@ -1,0 +1,145 @@
+"""What a run of days leaves behind: batches, days, and the situation at the end."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal, NamedTuple
+
+from sourloam.base.errors import BalanceError
+from sourloam.science.vessel.contents import Contents
+from sourloam.site.situation import Situation
+
+Binding = Literal["", "vessels", "places"]
+
+
+@dataclass(frozen=True)
+class Placing:
+    """A part of a batch that went to a place."""
+
+    place: str
+    on: date
+    mass_kg: float
+    nitrogen_g: float
+    usable_on: date
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class DrawOff:
+    """One emptying of the space below the grid."""
+
+    batch: str
+    on: date
+    litres: float
+
+
+@dataclass(frozen=True)
+class Load:
+    """Scraps that went into a vessel on a day, with their bran."""
+
+    batch: str
+    on: date
+    contents: Contents
+    level_frac: float  # of the vessel's room, after it
+
+
+@dataclass(frozen=True)
+class BatchLife:
+    """One filling of one vessel, as far as it came."""
+
+    id: str
+    vessel: str
+    first_layer_on: date
+    contents: Contents
+    sealed_on: date | None = None
+    ready_on: date | None = None
+    placings: tuple[Placing, ...] = ()
+    waits_for: str = ""  # the limit that kept it from a place, where one did
+
+    @property
+    def placed_on(self) -> date | None:
+        """Return the day on which the last of it was placed."""
+        return self.placings[-1].on if self.placings else None
+
+    @property
+    def is_placed(self) -> bool:
+        """Whether all of it has been placed."""
+        return bool(self.placings) and not self.waits_for
+
+    @property
+    def main_place(self) -> str | None:
+        """Return the place that took the most of it."""
+        return max(self.placings, key=lambda each: each.mass_kg).place if self.placings else None
+
+
+class DayLine(NamedTuple):
+    """The ledger of one day."""
+
+    on: date
+    scraps_kg: float = 0.0
+    bran_kg: float = 0.0
+    turned_away_kg: float = 0.0
+    drawn_kg: float = 0.0
+    gas_kg: float = 0.0
+    placed_kg: float = 0.0
+    held_kg: float = 0.0  # in vessels, caddy and cold at the end of the day
+    is_stalled: bool = False
+    binding: Binding = ""
+
+
+@dataclass(frozen=True)
+class Life:
+    """A run of days."""
+
+    batches: tuple[BatchLife, ...]
+    days: tuple[DayLine, ...]
+    loads: tuple[Load, ...]
+    draw_offs: tuple[DrawOff, ...]
+    end: Situation
+
+    @property
+    def stalled_days(self) -> int:
+        """Return the days on which scraps had nowhere to go."""
+        return sum(each.is_stalled for each in self.days)
+
+    @property
+    def turned_away_kg(self) -> float:
+        """Return the scraps that had nowhere to go."""
+        return sum(each.turned_away_kg for each in self.days)
+
+    def stalls(self) -> tuple[tuple[date, date, Binding], ...]:
+        """Return the stalls as first day, last day and what bound; days less than a week apart are one stall."""
+        found: list[tuple[date, date, Binding]] = []
+        for line in self.days:
+            if not line.is_stalled:
+                continue
+            if found and (line.on - found[-1][1]).days <= 7:
+                found[-1] = (found[-1][0], line.on, found[-1][2])
+            else:
+                found.append((line.on, line.on, line.binding))
+        return tuple(found)
+
+
+def check_balance(days: Iterable[DayLine], held_at_start_kg: float) -> None:
+    """Check that what went in came out or is still there, day by day.
+
+    Raises
+    ------
+    BalanceError
+        If a day leaves more than a thousandth of a gram over for each kilogram that it holds.
+    """
+    held = held_at_start_kg
+    for line in days:
+        terms = (
+            ("held in the morning", held),
+            ("scraps", line.scraps_kg),
+            ("bran", line.bran_kg),
+            ("turned away", -line.turned_away_kg),
+            ("drawn off", -line.drawn_kg),
+            ("gas", -line.gas_kg),
+            ("placed", -line.placed_kg),
+            ("held in the evening", -line.held_kg),
+        )
+        if abs(sum(value for _, value in terms)) > 1e-6 * max(1.0, held):
+            raise BalanceError(f"the mass of {line.on}", terms, "kg")
+        held = line.held_kg

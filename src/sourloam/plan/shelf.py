@@ -1,0 +1,108 @@
+"""The shelf on one day: what lies in each vessel, layer by layer, for a drawing cut open to scale."""
+
+import math
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from sourloam.fleet.life import Life
+from sourloam.fleet.setting import medians, set_up
+from sourloam.fleet.simulate import room_l, simulate
+from sourloam.fleet.world import World
+from sourloam.plan.question import Question
+from sourloam.science.vessel.geometry import floor_m2
+from sourloam.science.vessel.settling import settled_frac
+from sourloam.site.situation import Phase, VesselState
+
+
+@dataclass(frozen=True)
+class Layer:
+    """One addition to a vessel, as high as it has settled."""
+
+    on: date
+    scraps_kg: float
+    bran_kg: float
+    litres: float
+
+
+@dataclass(frozen=True)
+class OnShelf:
+    """A vessel on the day: its body, and what is in it, the oldest layer first."""
+
+    vessel: str
+    volume_l: float
+    width_m: float
+    height_m: float
+    below_grid_l: float  # room under the grid
+    fill_limit_frac: float
+    has_drain: bool
+    stands: str
+    phase: Phase
+    batch: str
+    mass_kg: float
+    liquid_l: float  # under the grid, or standing where there is none
+    ready: date | None  # where it is ready already
+    layers: tuple[Layer, ...]
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """All vessels on one day."""
+
+    on: date
+    vessels: tuple[OnShelf, ...]
+
+
+def busiest_shelf(question: Question, life: Life) -> Shelf:
+    """Return the shelf on the first day on which as many vessels are in use as ever in the plan."""
+    day = _busiest_day(question, life)
+    situation, world = set_up(question.site, question.year, medians(question.knowledge))
+    until = simulate(situation, day + 1, world)
+    on = question.first + timedelta(days=day)
+    return Shelf(on, tuple(_on_shelf(question, each, until, world) for each in until.end.vessels))
+
+
+def _busiest_day(question: Question, life: Life) -> int:
+    last = question.first + timedelta(days=question.days)
+    spans = [(each.first_layer_on, each.placed_on if each.is_placed else last) for each in life.batches]
+    used = [
+        sum(first <= on < (end or last) for first, end in spans)
+        for on in (question.first + timedelta(days=each) for each in range(question.days))
+    ]
+    return used.index(max(used))
+
+
+def _on_shelf(question: Question, state: VesselState, life: Life, world: World) -> OnShelf:
+    vessel = next(each for each in question.site.vessels if each.id == state.vessel)
+    ratio = question.knowledge.vessel.height_to_width.value
+    width = math.sqrt(4.0 * float(floor_m2(vessel.volume_l, ratio)) / math.pi)
+    return OnShelf(
+        vessel=vessel.id,
+        volume_l=vessel.volume_l,
+        width_m=width,
+        height_m=width * ratio,
+        below_grid_l=vessel.below_grid_l,
+        fill_limit_frac=vessel.fill_limit_frac,
+        has_drain=vessel.has_drain,
+        stands=vessel.stands,
+        phase=state.phase,
+        batch="" if state.phase == "empty" else state.batch,
+        mass_kg=state.mass_kg,
+        liquid_l=state.below_grid_l,
+        ready=state.ready_on,
+        layers=_layers(state, life, world),
+    )
+
+
+def _layers(state: VesselState, life: Life, world: World) -> tuple[Layer, ...]:
+    """Return the layers, scaled so that together they take up the room that the vessel's contents take."""
+    loads = [each for each in life.loads if each.batch == state.batch] if state.phase != "empty" else []
+    numbers, on = world.numbers, life.days[-1].on
+    heights = [
+        each.contents.pressed_l * float(settled_frac((on - each.on).days, numbers.settles_frac, numbers.settling_d))
+        for each in loads
+    ]
+    times = room_l(state, world) / sum(heights) if heights else 0.0
+    return tuple(
+        Layer(each.on, each.contents.scraps_kg, each.contents.bran_kg, height * times)
+        for each, height in zip(loads, heights, strict=True)
+    )

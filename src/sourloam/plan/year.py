@@ -1,0 +1,69 @@
+"""The plan of a year: the rotation without chance, and everything that follows from it."""
+
+from datetime import date, timedelta
+
+from sourloam.fleet.cures import cures
+from sourloam.fleet.life import Life
+from sourloam.plan.answer import YearPlan
+from sourloam.plan.culture import bran_lots, bran_on_hand
+from sourloam.plan.figures import figures
+from sourloam.plan.forecast import batches
+from sourloam.plan.ground import ground
+from sourloam.plan.matter import matter
+from sourloam.plan.question import Question
+from sourloam.plan.remarks import asks, assumptions, cautions, hints
+from sourloam.plan.shelf import busiest_shelf
+from sourloam.plan.simulated import living, simulated
+from sourloam.plan.summary import summary
+from sourloam.plan.tasks import tasks
+from sourloam.plan.weather import closed_ground, frozen_ground
+
+
+def plan_year(question: Question) -> YearPlan:
+    """Answer a question: is it enough, what to do when, and why.
+
+    Raises
+    ------
+    BalanceError
+        If the rotation loses a kilogram on the way, which would be our fault.
+    """
+    site = question.site
+    live = living(question)
+    life = live(site)
+    found = figures(question) | simulated(question)
+    helping = cures(site, life, live, indoors_c=question.climate.indoors_c)
+    planned = batches(question, life)
+    lots = bran_lots(question, life)
+    places = ground(question, life)
+    return YearPlan(
+        site=site.facts.name or site.facts.id,
+        first=question.first,
+        last=question.first + timedelta(days=question.days - 1),
+        enough=life.stalled_days == 0,
+        summary=summary(question, life, found, cures=helping, lots=lots),
+        figures=found,
+        batches=planned,
+        tasks=tasks(question, life, planned, lots=lots, places=places),
+        bran=lots,
+        ground=places,
+        shelf=busiest_shelf(question, life),
+        matter=matter(life),
+        closed=closed_ground(question),
+        frozen=frozen_ground(question),
+        bran_on_hand=bran_on_hand(question, life, lots),
+        levels=_levels(life),
+        stalls=life.stalls(),
+        cures=helping,
+        cautions=cautions(question, life),
+        assumptions=assumptions(question),
+        hints=hints(question, life, found),
+        asks=asks(question),
+    )
+
+
+def _levels(life: Life) -> dict[str, tuple[tuple[date, float], ...]]:
+    """Return how far each batch fills its vessel after each load."""
+    found: dict[str, tuple[tuple[date, float], ...]] = {}
+    for load in life.loads:
+        found[load.batch] = (*found.get(load.batch, ()), (load.on, load.level_frac))
+    return found

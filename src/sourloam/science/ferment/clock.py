@@ -1,0 +1,38 @@
+"""The thermal clock: how fast a sealed vessel sours, against one at 20 °C."""
+
+from typing import Final
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from sourloam.base.figure import law
+from sourloam.base.numbers import FloatArray, keep_shape
+from sourloam.science.microbes.cardinal import cardinal_temperature
+
+REFERENCE_C: Final = 20.0
+
+
+@law("growth at that temperature ÷ growth at 20 °C", unit="1", source="rosso1993", place="cardinal temperature model")
+def clock_rate(
+    temperature_c: ArrayLike, *, least_c: ArrayLike, best_c: ArrayLike, most_c: ArrayLike
+) -> float | FloatArray:
+    """Return how many days at 20 °C pass in one day at a temperature; nothing happens beyond `least_c` and `most_c`.
+
+    Raises
+    ------
+    OutOfRange
+        If the three cardinal temperatures do not rise as the curve needs them to.
+    """
+    limits = {"least_c": least_c, "best_c": best_c, "most_c": most_c}
+    growth = cardinal_temperature(temperature_c, **limits)
+    return keep_shape(np.asarray(growth) / np.asarray(cardinal_temperature(REFERENCE_C, **limits)))
+
+
+@law("days at 20 °C ÷ pace at that temperature", unit="d")
+def days_to_ready(
+    ready_at_20c_d: ArrayLike, temperature_c: ArrayLike, *, least_c: ArrayLike, best_c: ArrayLike, most_c: ArrayLike
+) -> float | FloatArray:
+    """Return the days from sealing until ready at a steady temperature; infinite where nothing happens."""
+    rate = np.asarray(clock_rate(temperature_c, least_c=least_c, best_c=best_c, most_c=most_c))
+    with np.errstate(divide="ignore"):
+        return keep_shape(np.asarray(ready_at_20c_d, dtype=float) / rate)

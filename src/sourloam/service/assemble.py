@@ -1,0 +1,141 @@
+"""Builds what the use cases need: the one place where evidence, files and the pure rules meet."""
+
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from sourloam.base.errors import BadInput, Problem
+from sourloam.base.fields import Assumption
+from sourloam.evidence.cautions import load_cautions
+from sourloam.evidence.climates import load_climates
+from sourloam.evidence.crops import load_crops
+from sourloam.evidence.materials import Materials, load_materials
+from sourloam.evidence.parameters import load_parameters
+from sourloam.evidence.rules import load_jurisdictions
+from sourloam.evidence.sources import load_sources
+from sourloam.exchange.weather import read_weather
+from sourloam.fleet.knowledge import Knowledge
+from sourloam.plan.question import Question
+from sourloam.science.climate.climate import Climate
+from sourloam.science.climate.parameters import ClimateParameters
+from sourloam.science.ferment.parameters import FermentParameters
+from sourloam.science.inoculum.parameters import InoculumParameters
+from sourloam.science.materials.composition import Rule
+from sourloam.science.places.bed.parameters import BedParameters
+from sourloam.science.places.pile.parameters import PileParameters
+from sourloam.science.places.soil_tub.parameters import SoilTubParameters
+from sourloam.science.places.taker import TakerParameters
+from sourloam.science.places.worm_bin.parameters import WormBinParameters
+from sourloam.science.vessel.parameters import VesselParameters
+from sourloam.site.site import Site
+from sourloam.sitefile.read import SiteFile, read_site
+from sourloam.sitefile.validate import Known
+
+DEFAULT_CLIMATE = "mild-maritime"
+
+
+def knowledge() -> Knowledge:
+    """Load everything with a provenance that the chain is handed."""
+    return Knowledge(
+        materials={each.id: each for each in load_materials()},
+        crops=load_crops(),
+        ferment=load_parameters(FermentParameters, "ferment"),
+        vessel=load_parameters(VesselParameters, "vessel"),
+        inoculum=load_parameters(InoculumParameters, "inoculum"),
+        bed=load_parameters(BedParameters, "bed"),
+        pile=load_parameters(PileParameters, "pile"),
+        worm_bin=load_parameters(WormBinParameters, "worm_bin"),
+        soil_tub=load_parameters(SoilTubParameters, "soil_tub"),
+        taker=load_parameters(TakerParameters, "taker"),
+    )
+
+
+def site_file(path: Path) -> SiteFile:
+    """Read a site file against the names that the tables know.
+
+    Raises
+    ------
+    BadInput
+        If the file holds faults; all of them are named.
+    """
+    return read_site(path, known_names())
+
+
+def known_names() -> Known:
+    """Return the names that a site file may use."""
+    materials = load_materials()
+    return Known(
+        has_material=materials.has,
+        is_liquid=lambda name: materials[name].kind == "liquid",
+        is_refused=partial(_refusal, materials),
+        near_materials=materials.near,
+        crops=tuple(load_crops()),
+        climates=tuple(load_climates()),
+        jurisdictions=load_jurisdictions(),
+    )
+
+
+def _refusal(materials: Materials, name: str) -> str:
+    material = materials[name]
+    return material.reason if material.rule is Rule.NO else ""
+
+
+def climate_of(site: Site, folder: Path) -> tuple[Climate, tuple[Assumption, ...]]:
+    """Return the climate of a site, from what its file says, and what was assumed.
+
+    Raises
+    ------
+    BadInput
+        If the climate file that it names cannot be read.
+    """
+    facts = site.facts
+    parameters = load_parameters(ClimateParameters, "climate")
+    common = {"indoors_c": facts.indoors_c, "latitude_deg": facts.latitude_deg, "parameters": parameters}
+    if facts.weather is not None:
+        days = read_weather(_beside(folder, facts.weather))
+        return Climate.from_daily(days, **common), ()  # type: ignore[arg-type]
+    if facts.outdoor_c is not None:
+        return Climate.from_monthly(facts.outdoor_c, **common), ()  # type: ignore[arg-type]
+    name = facts.climate or DEFAULT_CLIMATE
+    typical = load_climates()[name]
+    months = typical.months_at(facts.latitude_deg)
+    says = f"The months outdoors are those of {typical.like}: {typical.words}."
+    return Climate.from_monthly(months, **common), (Assumption("site", says),)  # type: ignore[arg-type]
+
+
+def _beside(folder: Path, name: str) -> Path:
+    """Return the path of a file that stands beside the site file; nothing outside that folder is read."""
+    path = (folder / name).resolve()
+    if not path.is_relative_to(folder.resolve()):
+        raise BadInput(
+            name,
+            (
+                Problem(
+                    "site",
+                    f'weather = "{name}" lies outside the folder of the site file;',
+                    "put it beside the site file.",
+                ),
+            ),
+        )
+    return path
+
+
+def question_of(read: SiteFile, folder: Path, *, today: date | None = None) -> Question:
+    """Return the question of a year's plan.
+
+    Raises
+    ------
+    BadInput
+        If the climate file cannot be read.
+    """
+    climate, assumed = climate_of(read.site, folder)
+    first = today or read.site.facts.start
+    return Question(
+        site=read.site,
+        first=first,
+        climate=climate,
+        knowledge=knowledge(),
+        cautions=load_cautions(),
+        sources=load_sources(),
+        assumptions=(*read.assumptions, *assumed),
+    )
