@@ -28,9 +28,8 @@ test: set-up-tests ## set up what tests need; lint, types, contracts, all tests
 	@$(BIN)/lint-imports --no-logo
 	@$(BIN)/python -m pytest -n auto
 
-cases: set-up-tests ## hold the code to published cases, if this tree has any
-	@if [ -d tests/cases ]; then $(BIN)/python -m pytest -n auto tests/cases; \
-	else echo "No tests/cases here yet."; fi
+cases: set-up-tests ## answer 130 real situations; table here, numbers in out/cases.json
+	@$(BIN)/python -m tests.cases.yardstick
 
 bench: set-up ## time the commands; table here, numbers in out/bench.json
 	@$(BIN)/python benchmarks/run.py

@@ -72,7 +72,9 @@ def test_a_lock_holds_pins_with_hashes_and_nothing_else(lock):
 
 
 def test_the_lock_of_the_tests_holds_that_of_the_command():
-    assert set(pins("run")) <= set(pins("test")), "Write both locks anew: make lock."
+    held = set(pins("test"))  # what one asks for on some Pythons the other may ask for on all
+    lacking = [pin for pin in pins("run") if not {pin, pin.partition(" ;")[0]} & held]
+    assert not lacking, told(lacking, "Write both locks anew: make lock.")
 
 
 def test_every_dependency_is_locked():

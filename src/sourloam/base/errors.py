@@ -83,7 +83,7 @@ class Problem:
     def __str__(self) -> str:
         place = f"line {self.line}: " if self.line else ""
         subject = f"{self.where}: " if self.where else ""
-        return f"{place}{subject}{self.found}{' ' + self.remedy if self.remedy else ''}"
+        return printable(f"{place}{subject}{self.found}{' ' + self.remedy if self.remedy else ''}")
 
 
 class BadInput(SourloamError, ValueError):
@@ -110,6 +110,11 @@ class Surroundings(SourloamError, OSError):
 
     def __str__(self) -> str:
         return f"{self.what} {self.remedy}"
+
+
+def printable(text: str) -> str:
+    """Return the text on one line, with what would move a cursor or ring a bell written out."""
+    return "".join(each if each.isprintable() else each.encode("unicode_escape").decode() for each in text)
 
 
 def offer(near: tuple[str, ...]) -> str:

@@ -14,6 +14,7 @@ from typing import Any, Final, Protocol, TypeVar, get_type_hints
 
 from sourloam.base.errors import Problem, offer
 
+LONGEST_FOUND: Final = 300  # characters of a message; what was written may be much longer
 REQUIRED: Final = "REQUIRED"  # a default that stands for "must be written"
 Path = tuple[str | int, ...]
 
@@ -92,7 +93,8 @@ class Reading:
     def fault(self, where: str, found: str, remedy: str, path: Path) -> None:
         """Note a fault at `path`."""
         line = next((self.lines[path[:end]] for end in range(len(path), 0, -1) if path[:end] in self.lines), None)
-        self.problems.append(Problem(where, found, remedy, line, ".".join(str(part) for part in path)))
+        told = found if len(found) <= LONGEST_FOUND else f"{found[: LONGEST_FOUND - 3]}..."
+        self.problems.append(Problem(where, told, remedy, line, ".".join(str(part) for part in path)))
 
 
 Record = TypeVar("Record")
@@ -144,9 +146,8 @@ def _read_key(key: Key, raw: Mapping[str, Any], *, where: str, path: Path, readi
 
 def _read_nested(table: Table, raw: object, *, where: str, path: Path, reading: Reading) -> tuple[object, ...]:
     if not isinstance(raw, list) or not all(isinstance(each, dict) for each in raw):
-        reading.fault(
-            where, f"{table.name} is not a repeated table;", f"write [[...{table.name}]].", (*path, table.name)
-        )
+        header = ".".join(each for each in (*path, table.name) if isinstance(each, str))
+        reading.fault(where, f"{table.name} is not a repeated table;", f"write [[{header}]].", (*path, table.name))
         return ()
     rows = [
         read_record(

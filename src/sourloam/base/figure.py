@@ -63,14 +63,15 @@ class Figure:
     law: Law | None = None
     function: Callable[..., object] | None = field(default=None, repr=False, compare=False)
     inputs: tuple[tuple[str, "Figure"], ...] = field(default=(), repr=False, compare=False)
-    at_medians: float | None = None  # of a simulated figure
+    at_medians: float | None = None  # of a leaf, what its source says; of a simulated figure, that run
 
     @cached_property
     def value(self) -> float:
         """Return the median; not a number where no member has one.
 
-        Of a simulated figure it is the run at the medians of the inputs: that
-        is the run which the rest of an answer is about.
+        Of a leaf it is what its source says, and of a simulated figure the run
+        at the medians of the inputs: that is the run which the rest of an
+        answer is about.
         """
         return self._quantile(0.5) if self.at_medians is None else self.at_medians
 
@@ -113,7 +114,7 @@ def leaf(
 ) -> Figure:
     """Return a figure that rests on nothing but its source."""
     drawn = spread.members(members, name=name, seed=seed)
-    return Figure(name, unit, drawn, words or name, source, place, basis, typed)
+    return Figure(name, unit, drawn, words or name, source, place, basis, typed, at_medians=spread.median)
 
 
 def written(name: str, value: float, unit: str, *, words: str = "", typed: str = "") -> Figure:

@@ -10,11 +10,18 @@ from typing import Final
 from sourloam.base.days import WEEKDAYS, Span
 from sourloam.base.errors import offer
 from sourloam.base.fields import REQUIRED, Asking, Fault, Key
+from sourloam.base.literals import listed, quoted, shown
 from sourloam.base.quantity import BadQuantity, read_quantity, write_quantity
 from sourloam.base.units import EXAMPLES, Dimension
 
+NOT_PRICES: Final = tuple(each for each in Dimension if each is not Dimension.PRICE)
 LONGEST_TEXT: Final = 400
+LONGEST_NAME: Final = 80
+LONGEST_ID: Final = 40
+EARLIEST: Final = date(1970, 1, 1)  # a date before or after these two is a slip of the pen
+LATEST: Final = date(2199, 12, 31)
 _ID: Final = re.compile(r"[a-z][a-z0-9-]*")
+_CONTROL: Final = re.compile(r"[\x00-\x1f\x7f-\x9f]")
 _SPAN: Final = re.compile(r"(\d{4}-\d{2}-\d{2})\s+(?:to|until)\s+(\d{4}-\d{2}-\d{2})")
 
 
@@ -29,16 +36,14 @@ def amount(
     assume: str = "",
 ) -> Key:
     """Declare a quantity; its dimension is that of its bounds."""
-    dimension = next(each for each in Dimension if _is(low, each))
-    return Key(name, Amount(dimension, low, high, why), help, default, assume)
+    return Key(name, Amount(_dimension(low), low, high, why), help, default, assume)
 
 
-def _is(text: str, dimension: Dimension) -> bool:
+def _dimension(text: str) -> Dimension:
     try:
-        read_quantity(text, dimension)
+        return read_quantity(text, NOT_PRICES).dimension
     except BadQuantity:
-        return False
-    return True
+        return read_quantity(text, Dimension.PRICE).dimension
 
 
 @dataclass(frozen=True)
@@ -57,14 +62,11 @@ class Amount:
 
     def read(self, raw: object, asking: Asking) -> float:
         """Return the value in the project's unit."""
-        if isinstance(raw, bool) or not isinstance(raw, str | int | float):
-            raise Fault(
-                f"{raw!r} is not a quantity;",
-                f"write it in quotes with its unit, for example {EXAMPLES[self.dimension]}.",
-            )
         if not isinstance(raw, str):
+            is_number = isinstance(raw, int | float) and not isinstance(raw, bool)
             raise Fault(
-                f"{raw!r} has no unit;", f"write it in quotes with its unit, for example {EXAMPLES[self.dimension]}."
+                f"{shown(raw)} {'has no unit' if is_number else 'is not a quantity'};",
+                f"write it in quotes with its unit, for example {EXAMPLES[self.dimension]}.",
             )
         value = self._value(raw, asking)
         low, high = (read_quantity(text, self.dimension).value for text in (self.low, self.high))
@@ -84,11 +86,10 @@ class Amount:
 
     def _meant(self, raw: str, value: float, low: float, high: float) -> str:
         """Offer the same digits with the point moved, where that would do."""
-        number = re.search(r"\d+", raw)
-        if number and low <= value / 10 <= high and number[0].endswith("0"):
-            meant = raw.replace(number[0], number[0][:-1], 1)
-            return f'If you meant {meant}, write "{meant}".'
-        return ""
+        meant = re.sub(r"(\d)0(?=\D)", r"\1", raw, count=1)
+        if meant == raw or not low <= value / 10 <= high:
+            return ""
+        return f'If you meant {meant}, write "{meant}".'
 
 
 @dataclass(frozen=True)
@@ -103,12 +104,15 @@ class Text:
         return '"..."'
 
     def read(self, raw: object, _asking: Asking) -> str:
-        """Return the words without space around them."""
+        """Return the words with one space between them; they may go over several lines of the file."""
         if not isinstance(raw, str):
-            raise Fault(f"{raw!r} is not text;", "write it in quotes.")
-        if len(raw) > self.longest:
-            raise Fault(f"{len(raw)} characters are too long;", f"{self.longest} will do.")
-        return raw.strip()
+            raise Fault(f"{shown(raw)} is not text;", "write it in quotes.")
+        words = " ".join(raw.split())
+        if len(words) > self.longest:
+            raise Fault(f"{len(words)} characters are too long;", f"{self.longest} will do.")
+        if _CONTROL.search(words):
+            raise Fault(f"{shown(raw)} holds a character that cannot be shown;", "leave it out.")
+        return words
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
@@ -126,13 +130,12 @@ class Ident:
 
     def read(self, raw: object, _asking: Asking) -> str:
         """Return the id."""
-        if isinstance(raw, str) and _ID.fullmatch(raw) and len(raw) <= 40:
+        if isinstance(raw, str) and _ID.fullmatch(raw) and len(raw) <= LONGEST_ID:
             return raw
-        meant = re.sub(r"[^a-z0-9]+", "-", str(raw).lower()).strip("-")[:40]
+        meant = re.sub(r"[^a-z0-9]+", "-", str(raw).lower()).strip("-")[:LONGEST_ID].rstrip("-")
         remedy = f'Write "{meant}".' if _ID.fullmatch(meant) else 'Write one such as "blue-1".'
-        raise Fault(
-            f"{quoted(str(raw))} is not an id: a letter first, then letters, digits and hyphens, all small.", remedy
-        )
+        rule = f"a letter first, then letters, digits and hyphens, all small, {LONGEST_ID} at most."
+        raise Fault(f"{shown(raw)} is not an id: {rule}", remedy)
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
@@ -155,7 +158,7 @@ class Choice:
         if isinstance(raw, str) and raw in self.options:
             return raw
         near = tuple(get_close_matches(str(raw), self.options, n=1))
-        raise Fault(f"{_shown(raw)} is not one of {', '.join(self.options)}.", offer(near).strip())
+        raise Fault(f"{shown(raw)} is not one of {', '.join(self.options)}.", offer(near).strip())
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
@@ -176,13 +179,13 @@ class Choices:
     def read(self, raw: object, asking: Asking) -> tuple[str, ...]:
         """Return the words in the order of the options, each once."""
         if not isinstance(raw, list | tuple):
-            raise Fault(f"{_shown(raw)} is not a list;", f'write one such as ["{self.options[0]}"].')
+            raise Fault(f"{shown(raw)} is not a list;", f'write one such as ["{self.options[0]}"].')
         chosen = {Choice(self.options).read(each, asking) for each in raw}
         return tuple(each for each in self.options if each in chosen)
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
-        return _listed(quoted(str(each)) for each in _sequence(value))
+        return listed(quoted(str(each)) for each in _sequence(value))
 
 
 WEEK: Final = Choices(WEEKDAYS)
@@ -204,7 +207,7 @@ class Whole:
         """Return the number."""
         if isinstance(raw, int) and not isinstance(raw, bool) and self.low <= raw <= self.high:
             return raw
-        raise Fault(f"{_shown(raw)} will not do;", f"write {self.wanted}.")
+        raise Fault(f"{shown(raw)} will not do;", f"write {self.wanted}.")
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
@@ -224,7 +227,7 @@ class Flag:
         """Return it."""
         if isinstance(raw, bool):
             return raw
-        raise Fault(f"{_shown(raw)} is neither yes nor no;", "write true or false, without quotes.")
+        raise Fault(f"{shown(raw)} is neither yes nor no;", "write true or false, without quotes.")
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
@@ -238,17 +241,17 @@ class Day:
     @property
     def wanted(self) -> str:
         """Say what is wanted."""
-        return "a date such as 2027-03-01"
+        return "2027-03-01"
 
     def read(self, raw: object, _asking: Asking) -> date:
         """Return the date; one in quotes will do."""
         if isinstance(raw, datetime):
             raise Fault(f"{raw.isoformat()} has a time of day;", f"write only the date: {raw.date().isoformat()}.")
         if isinstance(raw, date):
-            return raw
+            return _reasonable(raw)
         if isinstance(raw, str):
             return _date(raw)
-        raise Fault(f"{_shown(raw)} is not a date;", "write one such as 2027-03-01.")
+        raise Fault(f"{shown(raw)} is not a date;", "write one such as 2027-03-01.")
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
@@ -267,20 +270,20 @@ class Spans:
     def read(self, raw: object, _asking: Asking) -> tuple[Span, ...]:
         """Return the times, earliest first."""
         if not isinstance(raw, list | tuple):
-            raise Fault(f"{_shown(raw)} is not a list;", f"write {self.wanted}.")
+            raise Fault(f"{shown(raw)} is not a list;", f"write {self.wanted}.")
         return tuple(sorted(self._one(each) for each in raw))
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
-        return _listed(quoted(str(each)) for each in _sequence(value))
+        return listed(quoted(str(each)) for each in _sequence(value))
 
     def _one(self, raw: object) -> Span:
         match = _SPAN.fullmatch(str(raw).strip())
         if not match:
-            raise Fault(f"{_shown(raw)} is not a time from one day to another;", 'write "2027-07-10 to 2027-07-24".')
+            raise Fault(f"{shown(raw)} is not a time from one day to another;", 'write "2027-07-10 to 2027-07-24".')
         first, last = _date(match[1]), _date(match[2])
         if last < first:
-            raise Fault(f'"{raw}" ends before it begins;', f'write "{last} to {first}".')
+            raise Fault(f"{shown(raw)} ends before it begins;", f'write "{last} to {first}".')
         return Span(first, last)
 
 
@@ -299,16 +302,16 @@ class Factors:
     def read(self, raw: object, _asking: Asking) -> tuple[float, ...]:
         """Return the factors."""
         if not isinstance(raw, list | tuple) or len(raw) != self.count:
-            raise Fault(f"{_shown(raw)} will not do;", f"write {self.wanted}.")
+            raise Fault(f"{shown(raw)} will not do;", f"write {self.wanted}.")
         if any(isinstance(each, bool) or not isinstance(each, int | float) for each in raw):
-            raise Fault(f"{_shown(raw)} holds something that is no number;", f"write {self.wanted}.")
+            raise Fault(f"{shown(raw)} holds something that is no number;", f"write {self.wanted}.")
         if not all(0 <= each <= 100 for each in raw) or not any(raw):
-            raise Fault(f"{_shown(raw)} holds a factor outside 0 to 100, or nothing but 0;", "1 is the usual amount.")
+            raise Fault(f"{shown(raw)} holds a factor outside 0 to 100, or nothing but 0;", "1 is the usual amount.")
         return tuple(float(each) for each in raw)
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
-        return _listed(repr(each) for each in _sequence(value))
+        return listed(repr(each) for each in _sequence(value))
 
 
 @dataclass(frozen=True)
@@ -333,7 +336,7 @@ class Amounts:
 
     def write(self, value: object) -> str:
         """Return it as it stands in the file."""
-        return _listed(self.each.write(each) for each in _sequence(value))
+        return listed(self.each.write(each) for each in _sequence(value))
 
 
 @dataclass(frozen=True)
@@ -345,12 +348,12 @@ class Shares:
     @property
     def wanted(self) -> str:
         """Say what is wanted."""
-        return '{ vegetable-peelings = "70 %", coffee-grounds = "30 %" }'
+        return '{ vegetable-scraps = "70 %", coffee-grounds = "30 %" }'
 
     def read(self, raw: object, asking: Asking) -> tuple[tuple[str, float], ...]:
         """Return names and shares; shares that do not make up the whole are a fault."""
         if not isinstance(raw, Mapping) or not raw:
-            raise Fault(f"{_shown(raw)} does not say what part each {self.of} is;", f"write {self.wanted}.")
+            raise Fault(f"{shown(raw)} does not say what part each {self.of} is;", f"write {self.wanted}.")
         share = Amount(Dimension.SHARE, "0.01 %", "100 %", "a share is part of a whole.")
         try:
             shares = tuple((str(name), share.read(value, asking)) for name, value in raw.items())
@@ -368,28 +371,18 @@ class Shares:
         return "{ " + ", ".join(rows) + " }"
 
 
-def quoted(text: str) -> str:
-    """Return a TOML basic string."""
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    plain = "".join(each if each.isprintable() else f"\\u{ord(each):04x}" for each in escaped)
-    return f'"{plain}"'
-
-
 def _date(text: str) -> date:
     try:
-        return date.fromisoformat(text.strip())
+        return _reasonable(date.fromisoformat(text.strip()))
     except ValueError:
-        raise Fault(f'"{text}" is not a date;', "write one such as 2027-03-01.") from None
+        raise Fault(f"{shown(text)} is not a date;", "write one such as 2027-03-01.") from None
 
 
-def _listed(items: object) -> str:
-    return "[" + ", ".join(items) + "]"  # type: ignore[arg-type]
+def _reasonable(day: date) -> date:
+    if not EARLIEST <= day <= LATEST:
+        raise Fault(f"{day} lies outside {EARLIEST.year} to {LATEST.year};", "write one such as 2027-03-01.")
+    return day
 
 
 def _sequence(value: object) -> tuple[object, ...]:
     return tuple(value)  # type: ignore[arg-type]
-
-
-def _shown(raw: object) -> str:
-    text = quoted(raw) if isinstance(raw, str) else str(raw)
-    return text if len(text) <= 60 else text[:57] + "..."

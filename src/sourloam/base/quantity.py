@@ -3,11 +3,13 @@
 import math
 import re
 from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
 from sourloam.base.errors import SourloamError
-from sourloam.base.units import BY_NAME, EXAMPLES, OWN, QUOTIENTS, Dimension, Unit
+from sourloam.base.units import ALSO, BY_NAME, EXAMPLES, OWN, QUOTIENTS, Dimension, Unit
 
 _WORDS: Final = MappingProxyType(
     {
@@ -29,11 +31,16 @@ _WORDS: Final = MappingProxyType(
         "half an": 0.5,
     }
 )
+LONGEST: Final = 60  # characters; nobody writes one number and its unit at such length
 _NUMBER: Final = re.compile(
-    r"(?P<whole>-?\d+)\s+(?P<top>\d+)/(?P<bottom>\d+)|(?P<over>-?\d+)/(?P<under>\d+)|(?P<plain>-?[\d.,]+)"
+    r"(?P<whole>[-+]?[0-9]+)\s+(?P<top>[0-9]+)/(?P<bottom>[0-9]+)"
+    r"|(?P<over>[-+]?[0-9]+)/(?P<under>[0-9]+)"
+    r"|(?P<plain>[-+]?[0-9.,]+(?:e[-+]?[0-9]{1,3})?)",
+    re.IGNORECASE,
 )
 _WORD: Final = re.compile(r"(?P<word>half an?|[a-z]+)\b\s*", re.IGNORECASE)
-_THOUSANDS: Final = re.compile(r"-?\d{1,3},\d{3}")
+_THOUSANDS: Final = re.compile(r"[-+]?[1-9][0-9]{0,2},[0-9]{3}")
+_PER: Final = re.compile(r"\b(?:per(?! cent\b)|a|an|each|every)\b", re.IGNORECASE)
 _HANDFUL: Final = ("handful", "handfuls")
 
 
@@ -68,108 +75,141 @@ def read_quantity(
         If there is no number, no unit, an unknown unit, or a quantity of another kind.
     """
     dimensions = wanted if isinstance(wanted, tuple) else (wanted,)
-    number, unit_text = _split(typed.strip(), dimensions)
+    text = " ".join(typed.split()).replace("\N{MINUS SIGN}", "-")
+    if len(text) > LONGEST:
+        raise BadQuantity(f"{len(text)} characters are too long for a quantity;", _write_one(dimensions))
+    number, unit_text = _split(text, typed, dimensions)
+    top, slash, bottom = (part.strip() for part in _PER.sub("/", unit_text).partition("/"))
     if Dimension.PRICE in dimensions:
-        return _price(typed, number, unit_text)
-    top, _, bottom = (part.strip() for part in re.sub(r"\b(per|a|an|each|every)\b", "/", unit_text).partition("/"))
-    if top in _HANDFUL:
+        return Quantity(_float(number / _mass(bottom if slash else "", typed).exact, typed), Dimension.PRICE, typed)
+    if top.casefold() in _HANDFUL:
         number, top = number * _handful(handful_kg), "kg"
-    upper, lower = _unit(top, typed, dimensions), _unit(bottom, typed, dimensions) if bottom else None
+    upper, lower = _unit(top, typed, dimensions), _unit(bottom, typed, dimensions) if slash else None
     value, dimension = _combine(number, upper, lower, typed=typed, wanted=dimensions)
     if dimension not in dimensions:
         raise BadQuantity(
             f'"{typed}" is {_article(dimension)};',
             f"{_article(dimensions[0])} is wanted, for example {EXAMPLES[dimensions[0]]}.",
         )
-    return Quantity(value, dimension, typed)
+    return Quantity(_float(value, typed), dimension, typed)
 
 
 def write_quantity(value: float, dimension: Dimension) -> str:
-    """Write a value so that reading it gives the same number again."""
-    if dimension is Dimension.SHARE:
-        return _shortest(value, 0.01) + " %"
-    return f"{value!r} {OWN[dimension]}".replace(".0 ", " ")
+    """Write a value so that reading it gives the same number again, in the unit in which that is shortest.
+
+    Raises
+    ------
+    ValueError
+        If the value is not a finite number.
+    """
+    if not math.isfinite(value):
+        raise ValueError(f"{value} is no {dimension} that can be written")
+    exact = Decimal(repr(value)).scaleb(2 if dimension is Dimension.SHARE else 0)
+    own = f"{_digits(exact)} {OWN[dimension]}"
+    others = (_written_in(value, unit, dimension) for unit in ALSO.get(dimension, ()))
+    return min((own, *filter(None, others)), key=lambda text: len(text.partition(" ")[0]))
 
 
-def _shortest(value: float, factor: float) -> str:
-    """Return the shortest decimal that comes back as `value` when it is multiplied by `factor`."""
-    for digits in range(1, 18):
-        text = f"{value / factor:.{digits}g}"
-        if float(text) * factor == value:
-            return f"{float(text)!r}".removesuffix(".0")
-    return repr(value / factor)
+def _written_in(value: float, unit: str, dimension: Dimension) -> str:
+    """Return a short text in another unit that reads back as `value`, or nothing if there is none."""
+    one, two = (read_quantity(f"{number} {unit}", dimension).value for number in (0, 1))
+    for digits in range(1, 7):
+        text = f"{_digits(Decimal(f'{(value - one) / (two - one):.{digits}g}'))} {unit}"
+        if _reads_as(text, value, dimension):
+            return text
+    return ""
 
 
-def _split(typed: str, wanted: tuple[Dimension, ...]) -> tuple[float, str]:
-    text = re.sub(r"^(about|around|roughly|ca\.?|~)\s*", "", typed, flags=re.IGNORECASE)
-    if match := _NUMBER.match(text):
-        return _number(match, typed), text[match.end() :].strip()
-    if (word := _WORD.match(text)) and word["word"].lower() in _WORDS:
-        return _WORDS[word["word"].lower()], text[word.end() :].strip()
-    raise BadQuantity(f'"{typed}" holds no number;', f"write {_article(wanted[0])}, for example {EXAMPLES[wanted[0]]}.")
+def _digits(number: Decimal) -> str:
+    """Return the digits of a number, with an exponent only where there would be a row of zeros."""
+    plain = number.normalize()
+    return f"{plain:f}" if plain.is_finite() and -6 < plain.adjusted() < 16 else str(plain).lower()
 
 
-def _number(match: re.Match[str], typed: str) -> float:
-    if match["whole"]:
-        if int(match["bottom"]) == 0:
-            raise BadQuantity(f'"{typed}" divides by zero;', "write the number out.")
-        return int(match["whole"]) + math.copysign(int(match["top"]) / int(match["bottom"]), int(match["whole"]))
-    if match["over"]:
-        if int(match["under"]) == 0:
-            raise BadQuantity(f'"{typed}" divides by zero;', "write the number out.")
-        return int(match["over"]) / int(match["under"])
-    text = match["plain"]
-    if _THOUSANDS.fullmatch(text):
-        raise BadQuantity(
-            f'"{typed}" can be read in two ways;', f'write "{text.replace(",", ".")}" or "{text.replace(",", "")}".'
-        )
+def _reads_as(text: str, value: float, dimension: Dimension) -> bool:
     try:
-        return float(text.replace(",", "."))
+        return read_quantity(text, dimension).value == value
+    except BadQuantity:
+        return False
+
+
+def _split(text: str, typed: str, wanted: tuple[Dimension, ...]) -> tuple[Fraction, str]:
+    text = re.sub(r"^(about|around|roughly|ca\.?|~)\s*", "", text, flags=re.IGNORECASE)
+    if match := _NUMBER.match(text):
+        return _number(match, typed, text[match.end() :].strip())
+    if (word := _WORD.match(text)) and word["word"].lower() in _WORDS:
+        return Fraction(_WORDS[word["word"].lower()]), text[word.end() :].strip()
+    raise BadQuantity(f'"{typed}" holds no number;', _write_one(wanted))
+
+
+def _number(match: re.Match[str], typed: str, unit_text: str) -> tuple[Fraction, str]:
+    if match["plain"]:
+        return _plain(match["plain"], typed, unit_text), unit_text
+    over, under = match["over"] or match["top"], match["under"] or match["bottom"]
+    if int(under) == 0:
+        raise BadQuantity(f'"{typed}" divides by zero;', "write the number out.")
+    part, whole = Fraction(int(over), int(under)), match["whole"] or "0"
+    return Fraction(int(whole)) + (-part if whole.startswith("-") else part), unit_text
+
+
+def _plain(digits: str, typed: str, unit_text: str) -> Fraction:
+    if _THOUSANDS.fullmatch(digits):
+        small, large = digits.replace(",", ".").rstrip("0").rstrip("."), digits.replace(",", "")
+        remedy = f'write "{small} {unit_text}" or "{large} {unit_text}".'
+        raise BadQuantity(f'"{typed}" can be read in two ways;', remedy)
+    try:
+        return Fraction(digits.replace(",", "."))
     except ValueError:
         raise BadQuantity(f'"{typed}" holds no number that can be read;', 'write one such as "1.5".') from None
 
 
+def _float(value: Fraction, typed: str) -> float:
+    """Return the nearest float: all before it is exact, so that what was written comes back as it was."""
+    try:
+        return float(value)
+    except OverflowError:
+        raise BadQuantity(f'"{typed}" is too large a number;', "write it in a larger unit.") from None
+
+
 def _unit(name: str, typed: str, wanted: tuple[Dimension, ...]) -> Unit:
     if not name:
-        raise BadQuantity(f'"{typed}" has no unit;', f"write {_article(wanted[0])}, for example {EXAMPLES[wanted[0]]}.")
-    unit = BY_NAME.get(name) or BY_NAME.get(name.lower())
+        raise BadQuantity(f'"{typed}" has no unit;', _write_one(wanted))
+    unit = BY_NAME.get(name.casefold().rstrip("."))
     if unit is None:
-        raise BadQuantity(
-            f'"{typed}": "{name}" is not a unit that is known;',
-            f"write {_article(wanted[0])}, for example {EXAMPLES[wanted[0]]}.",
-        )
+        raise BadQuantity(f'"{typed}": "{name}" is not a unit that is known;', _write_one(wanted))
     return unit
 
 
 def _combine(
-    number: float, upper: Unit, lower: Unit | None, *, typed: str, wanted: tuple[Dimension, ...]
-) -> tuple[float, Dimension]:
-    value = (number + upper.offset) * upper.factor
+    number: Fraction, upper: Unit, lower: Unit | None, *, typed: str, wanted: tuple[Dimension, ...]
+) -> tuple[Fraction, Dimension]:
+    value = (number + Fraction(upper.offset)) * upper.exact
     if lower is None:
         return value, upper.dimension
     pair = QUOTIENTS.get((upper.dimension, lower.dimension))
     if pair is None:
-        raise BadQuantity(
-            f'"{typed}" is no quantity that is used here;',
-            f"write {_article(wanted[0])}, for example {EXAMPLES[wanted[0]]}.",
-        )
-    return value / lower.factor * pair[1], pair[0]
+        raise BadQuantity(f'"{typed}" is no quantity that is used here;', _write_one(wanted))
+    return value / lower.exact * Fraction(pair[1]), pair[0]
 
 
-def _price(typed: str, number: float, unit_text: str) -> Quantity:
-    _, slash, per = unit_text.partition("/")
-    unit = BY_NAME.get(per.strip())
-    if not slash or unit is None or unit.dimension is not Dimension.MASS:
+def _mass(name: str, typed: str) -> Unit:
+    """Return the unit of mass that a price is for."""
+    unit = BY_NAME.get(name.casefold().rstrip("."))
+    if unit is None or unit.dimension is not Dimension.MASS:
         raise BadQuantity(f'"{typed}" is not a price per mass;', f"write one such as {EXAMPLES[Dimension.PRICE]}.")
-    return Quantity(number / unit.factor, Dimension.PRICE, typed)
+    return unit
 
 
-def _handful(handful_kg: float | None) -> float:
+def _handful(handful_kg: float | None) -> Fraction:
     if handful_kg is None:
         raise BadQuantity(
             "a handful is a different weight for everybody;", 'say yours first: [keeper] handful = "30 g".'
         )
-    return handful_kg
+    return Fraction(str(handful_kg))
+
+
+def _write_one(wanted: tuple[Dimension, ...]) -> str:
+    return f"write {_article(wanted[0])}, for example {EXAMPLES[wanted[0]]}."
 
 
 def _article(dimension: Dimension) -> str:

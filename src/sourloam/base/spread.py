@@ -6,6 +6,8 @@ that share a name share their members.
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
+from statistics import NormalDist
 from typing import Final, Literal
 from zlib import crc32
 
@@ -43,16 +45,29 @@ class Spread:
         return cls(value, value, value)
 
     def members(self, count: int, *, name: str, seed: int) -> FloatArray:
-        """Draw `count` members; the same name and seed give the same ones."""
-        stream = np.random.default_rng(np.random.SeedSequence(seed, spawn_key=(crc32(name.encode()),)))
+        """Return `count` members; the same name and seed give the same ones.
+
+        They lie at evenly spaced shares of the spread, shuffled, so that the
+        median and the ends of the interval are met even by a few hundred, and
+        any part of them is a fair draw.
+        """
         if self.shape == "fixed":
             return np.full(count, self.median)
+        stream = np.random.default_rng(np.random.SeedSequence(seed, spawn_key=(crc32(name.encode()),)))
+        order = stream.permutation(count)
         if self.shape == "uniform":
-            return stream.uniform(self.low, self.high, count)
-        steps = stream.standard_normal(count) / NINETY
+            return np.interp((order + 0.5) / count, (0.0, 0.5, 1.0), (self.low, self.median, self.high))
+        steps = _normal_steps(count)[order] / NINETY
         if self.shape == "lognormal":
             return np.exp(_two_sided(np.log(self.low), np.log(self.median), np.log(self.high), steps))
         return _two_sided(self.low, self.median, self.high, steps)
+
+
+@lru_cache(maxsize=8)
+def _normal_steps(count: int) -> FloatArray:
+    """Return the standard deviations at evenly spaced shares of a normal spread."""
+    normal = NormalDist()
+    return np.array([normal.inv_cdf((each + 0.5) / count) for each in range(count)])
 
 
 def _two_sided(low: float, median: float, high: float, steps: FloatArray) -> FloatArray:

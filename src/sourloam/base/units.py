@@ -6,6 +6,7 @@ and their names say which.
 
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 from types import MappingProxyType
 from typing import Final
 
@@ -36,6 +37,12 @@ class Unit:
     dimension: Dimension
     factor: float  # times this, after the offset is added
     offset: float = 0.0
+    per: int = 1  # and divided by this, where no decimal factor is exact
+
+    @property
+    def exact(self) -> Fraction:
+        """Return the factor as the number that its decimals say."""
+        return Fraction(str(self.factor)) / self.per
 
 
 # International and US customary units are exact by definition (NIST Handbook 44, appendix C); the imperial
@@ -69,18 +76,18 @@ UNITS: Final = (
     Unit(("m2", "m²", "sq m", "square metre", "square metres"), Dimension.AREA, 1.0),
     Unit(("ft2", "ft²", "sq ft", "square foot", "square feet"), Dimension.AREA, 0.09290304),
     Unit(("C", "°C", "degC", "celsius"), Dimension.TEMPERATURE, 1.0),
-    Unit(("F", "°F", "degF", "fahrenheit"), Dimension.TEMPERATURE, 5.0 / 9.0, -32.0),
+    Unit(("F", "°F", "degF", "fahrenheit"), Dimension.TEMPERATURE, 5.0, -32.0, per=9),
     Unit(("day", "days", "d"), Dimension.TIME, 1.0),
     Unit(("week", "weeks", "wk"), Dimension.TIME, 7.0),
-    Unit(("month", "months"), Dimension.TIME, 365.25 / 12.0),
+    Unit(("month", "months"), Dimension.TIME, 365.25, per=12),
     Unit(("year", "years", "yr"), Dimension.TIME, 365.25),
-    Unit(("hour", "hours", "h"), Dimension.TIME, 1.0 / 24.0),
-    Unit(("minute", "minutes", "min"), Dimension.TIME, 1.0 / 1440.0),
+    Unit(("hour", "hours", "h"), Dimension.TIME, 1.0, per=24),
+    Unit(("minute", "minutes", "min"), Dimension.TIME, 1.0, per=1440),
     Unit(("%", "percent", "per cent"), Dimension.SHARE, 0.01),
     Unit(("deg", "°", "degree", "degrees"), Dimension.ANGLE, 1.0),
 )
 
-BY_NAME: Final = MappingProxyType({name: unit for unit in UNITS for name in unit.names})
+BY_NAME: Final = MappingProxyType({name.casefold(): unit for unit in UNITS for name in unit.names})
 
 # Two plain dimensions over one another, where the project has a use for the pair; the factor leads to its unit.
 QUOTIENTS: Final = MappingProxyType(
@@ -108,6 +115,20 @@ OWN: Final = MappingProxyType(
         Dimension.AREAL_MASS: "g/m2",
         Dimension.ANGLE: "deg",
         Dimension.PRICE: "/kg",
+    }
+)
+
+# Units in which a value may be written back, where that is shorter.
+ALSO: Final = MappingProxyType(
+    {
+        Dimension.MASS: ("g", "lb"),
+        Dimension.VOLUME: ("ml", "gal"),
+        Dimension.LENGTH: ("cm", "in"),
+        Dimension.AREA: ("sq ft",),
+        Dimension.TEMPERATURE: ("F",),
+        Dimension.TIME: ("h", "min"),
+        Dimension.MASS_RATE: ("kg/week", "lb/week"),
+        Dimension.VOLUME_RATE: ("L/week", "gal/week"),
     }
 )
 

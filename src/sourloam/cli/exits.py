@@ -7,7 +7,7 @@ from collections.abc import Callable
 from enum import IntEnum
 from typing import Any
 
-from sourloam.base.errors import BadInput, Surroundings
+from sourloam.base.errors import BadInput, Problem, Surroundings
 from sourloam.views.problems import error_object, problems_object
 
 
@@ -33,7 +33,7 @@ def guarded(run: Callable[[], Exit], *, as_json: bool) -> Exit:
         _say(str(error), error_object("surroundings", error) if as_json else None)
         return Exit.SURROUNDINGS
     except KeyboardInterrupt:
-        _say("Stopped. Nothing was written.", None)
+        _say("Stopped. Nothing was written.")
         return Exit.STOPPED
     except BrokenPipeError:
         sys.stderr.close()  # whoever read our output has gone; there is nobody to tell
@@ -43,6 +43,11 @@ def guarded(run: Callable[[], Exit], *, as_json: bool) -> Exit:
         return Exit.OURS
 
 
+def refused(found: str) -> None:
+    """Write what is wrong with the words of the command, for scripts."""
+    _print(problems_object(BadInput("command line", (Problem("", found),))))
+
+
 def _ours(error: Exception) -> str:
     trace = "".join(traceback.format_exception(error))
     return (
@@ -50,7 +55,13 @@ def _ours(error: Exception) -> str:
     )
 
 
-def _say(words: str, held: dict[str, Any] | None) -> None:
+def _say(words: str, held: dict[str, Any] | None = None) -> None:
+    """Write words on the error stream and, for scripts, one object on the output."""
     if held is not None:
-        sys.stdout.write(json.dumps(held, ensure_ascii=False) + "\n")
+        _print(held)
     sys.stderr.write(words + "\n")
+
+
+def _print(held: dict[str, Any]) -> None:
+    """Write one JSON object on the output."""
+    sys.stdout.write(json.dumps(held, ensure_ascii=False, allow_nan=False) + "\n")

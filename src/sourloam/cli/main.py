@@ -9,8 +9,15 @@ import click
 
 from sourloam import __version__
 
+STOPPED: Final = 130  # Exit.STOPPED, which takes longer to load than to say
+
 # Each verb with the one line that help shows; the module of that name holds the rest.
-VERBS: Final = MappingProxyType({"plan": "Plan the year of a site: is it enough, what to do when, and why."})
+VERBS: Final = MappingProxyType(
+    {
+        "new": "Begin: a few plain questions, a site file from the answers, and the plan.",
+        "plan": "Plan the year of a site: is it enough, what to do when, and why.",
+    }
+)
 
 
 class Verbs(click.Group):
@@ -38,10 +45,24 @@ class Verbs(click.Group):
 def commands() -> None:
     """Plan a chain of fermented scraps, from the kitchen to the ground.
 
-    Begin with a site file: see examples/quillet_yard.toml.
+    Begin with "sourloam new"; a larger site file is examples/quillet_yard.toml.
     """
 
 
 def main() -> None:
     """Run the command line; the exit codes are in `exits.py`."""
-    sys.exit(commands(prog_name="sourloam"))
+    try:
+        sys.exit(commands.main(prog_name="sourloam", standalone_mode=False))
+    except click.ClickException as error:
+        error.show()
+        sys.exit(_refused(error))
+    except click.Abort:  # stopped before a verb had begun
+        sys.stderr.write("Stopped. Nothing was written.\n")
+        sys.exit(STOPPED)
+
+
+def _refused(error: click.ClickException) -> int:
+    """Say what is wrong with the words of the command as any other wrong input, where a script listens."""
+    if "--json" in sys.argv:
+        import_module("sourloam.cli.exits").refused(error.format_message())
+    return error.exit_code

@@ -1,6 +1,6 @@
 """Options that several verbs share."""
 
-from datetime import date, datetime
+from datetime import UTC, date, datetime, time
 
 import click
 
@@ -22,3 +22,13 @@ class Day(click.ParamType[date]):
 
 as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 today = click.option("--today", type=Day(), metavar="DATE", help="Plan from this day, instead of the site's first one.")
+
+
+def stamp(on: date | None) -> datetime:
+    """Return the moment of working out: the clock's, or the first of a day that was given."""
+    return datetime.now(UTC) if on is None else datetime.combine(on, time(), UTC)
+
+
+def day(on: date | None) -> date:
+    """Return the day that was given, or today by the machine's own calendar."""
+    return on or datetime.now().astimezone().date()

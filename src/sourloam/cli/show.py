@@ -1,94 +1,75 @@
 """Views as text for a terminal: 80 columns, calm, nothing that a pipe could not carry."""
 
-import math
 import textwrap
 from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
+from itertools import groupby
 from typing import Final
 
-from sourloam.plan.answer import Batch
-from sourloam.plan.words import days, kg, litres, when
+from sourloam.plan.answer import Batch, Task
+from sourloam.plan.words import Speech, days, when
 from sourloam.views.plan import PlanView
 from sourloam.views.reason import Number, Reason
+from sourloam.views.spoken import said, said_range
 
 WIDTH: Final = 78
 SOON_D: Final = 28
 MOST_STALLS: Final = 6
-UNITS: Final = {
-    "kg": "kg",
-    "L": "L",
-    "d": "days",
-    "1": "",
-    "{vessel}": "",
-    "Cel": "°C",
-    "g/kg": "g/kg",
-    "kg/L": "kg/L",
-    "mol/kg": "mol/kg",
-}
+WORDS: Final = 51  # columns for what a number is about
+LONGEST_BATCH: Final = 14  # letters of a batch that stands in the table; longer ones get a line of their own
 
 
 def plan_text(view: PlanView) -> str:
     """Return the plan as a page of text."""
-    blocks = (
+    blocks = (  # what to know and do first; what to look up after that
         _head(view),
-        _numbers(view.numbers),
+        _list("Is this right?", view.asks),
         _stalls(view),
         _soon(view),
+        _list("It would help", view.hints),
+        _list("With care", view.cautions),
+        _numbers(view.numbers, view.speech),
         _vessels(view),
         _bran(view),
         _ground(view),
-        _list("It would help", view.hints),
-        _list("Is this right?", view.asks),
-        _list("With care", view.cautions),
         _list("Assumed, where the site file says nothing", view.assumptions),
         _foot(view),
     )
     return "\n\n".join("\n".join(lines) for lines in map(list, blocks) if lines)
 
 
-def reason_text(reason: Reason) -> str:
+def reason_text(reason: Reason, speech: Speech) -> str:
     """Return a reason as a tree: formula, inputs, sources."""
-    return "\n".join(_reason(reason, 0))
+    return "\n".join(_reason(reason, 0, set(), speech))
 
 
 def _head(view: PlanView) -> Iterator[str]:
-    yield f"{view.site}, {_full(view.first)} to {_full(view.last)}"
+    yield from textwrap.wrap(f"{view.site}, {_full(view.first)} to {_full(view.last)}", WIDTH)
     yield ""
     yield from textwrap.wrap(" ".join(view.summary), WIDTH)
 
 
-def _numbers(numbers: Iterable[Number]) -> Iterator[str]:
+def _numbers(numbers: Iterable[Number], speech: Speech) -> Iterator[str]:
     yield "In numbers (in brackets: nine years in ten lie between)"
     for each in numbers:
-        value, interval = spoken(each)
-        yield f"  {each.words:<52.52} {value:>10}  {interval}".rstrip()
+        value, interval = spoken(each, speech)
+        first, *rest = textwrap.wrap(speech.warmths(each.words), WORDS) or [""]
+        line = f"  {first:<{WORDS}} {value:>10}"
+        fits = len(line) + len(interval) <= WIDTH
+        yield f"{line}  {interval}".rstrip() if fits else line
+        yield from (f"    {each}" for each in (rest if fits else [*rest, interval]))
 
 
-def spoken(number: Number) -> tuple[str, str]:
-    """Return a number and its interval in words, no digit smaller than a tenth of the interval."""
-    if number.value is None or number.low is None or number.high is None:
-        return "never", "in no case that was tried"
-    step = 1.0 if number.unit.startswith("{") else max((number.high - number.low) / 10.0, 10**-9)
-    unit = UNITS.get(number.unit, number.unit)
-    shown = [_rounded(each, step, number.value) for each in (number.value, number.low, number.high)]
-    never = f", never in {round(100 * number.never_frac)} of 100" if number.never_frac >= 0.005 else ""
-    if number.is_exact or shown[1] == shown[2]:
-        return f"{shown[0]} {unit}".strip(), never.removeprefix(", ")
-    return f"{shown[0]} {unit}".strip(), f"({shown[1]} to {shown[2]}{never})"
-
-
-def _rounded(value: float, step: float, size: float) -> str:
-    """Round to a power of ten not above `step`, and to three digits of the size at most."""
-    digits = -math.floor(math.log10(step))
-    most = 2 - math.floor(math.log10(abs(size))) if size else 0
-    places = min(digits, most)
-    return f"{round(value, places):.{max(places, 0)}f}"
+def spoken(number: Number, speech: Speech) -> tuple[str, str]:
+    """Return a number and, in brackets, its interval."""
+    between = said_range(number, speech)
+    return said(number, speech), f"({between})" if between else ""
 
 
 def _stalls(view: PlanView) -> Iterator[str]:
     if not view.stalls:
         return
-    yield "When scraps have nowhere to go"
+    yield "When scraps have nowhere to go, and why"
     for each in view.stalls[:MOST_STALLS]:
         why = "finished batches wait for a place" if each.binding == "places" else "all vessels still ferment"
         span = when(each.first) if each.first == each.last else f"{when(each.first)} to {when(each.last)}"
@@ -99,7 +80,7 @@ def _stalls(view: PlanView) -> Iterator[str]:
         yield "What if you ..."
         for cure in view.cures:
             left = "no stalled day" if cure.stalled_days == 0 else f"{days(cure.stalled_days)} stalled"
-            yield f"  {left:<18} {cure.what}?"
+            yield from _wrapped(f"  {left:<18} ", f"{cure.what}?")
 
 
 def _soon(view: PlanView) -> Iterator[str]:
@@ -107,33 +88,54 @@ def _soon(view: PlanView) -> Iterator[str]:
     yield f"The first {days(SOON_D)}"
     if not soon:
         yield "  Nothing to do but empty the caddy."
-    for each in soon:
-        because = "" if each.id.startswith("draw:") else f" {each.because}"
-        yield from _wrapped(f"  {_weekday(each.date)} {when(each.date):>6}  ", f"{each.what}.{because}")
+    before = None
+    for on, what in _merged(soon):
+        day = f"  {_weekday(on)} {when(on):>6}  " if on != before else " " * 14
+        yield from _wrapped(day, what, hang=0)
+        before = on
+
+
+def _merged(tasks: Iterable[Task]) -> Iterator[tuple[date, str]]:
+    """Give each task as a sentence with its reason; those that follow each other and share it say it once."""
+    for (on, because), group in groupby(tasks, key=lambda each: (each.date, _because(each))):
+        whats = [each.what for each in group]
+        yield on, " ".join([*(f"{each}." for each in whats), because]).rstrip()
+
+
+def _because(task: Task) -> str:
+    return "" if task.id.startswith("draw:") else task.because
 
 
 def _vessels(view: PlanView) -> Iterator[str]:
-    yield "The batches (ready: forecast, and between which days)"
-    yield f"  {'batch':<11} {'from':<7} {'sealed':<8} {'ready':<25} {'placed':<7} where"
+    width = min(max(len(each.id) for each in view.batches), LONGEST_BATCH) if view.batches else 0
+    yield "The batches (ready: about when, and between which days; +1: and one more place)"
+    yield f"  {'batch':<{width}} {'from':>6} {'sealed':>7} {'ready':>6} {'':<16} {'placed':>6}  where"
     for each in view.batches:
-        yield _batch(each, view)
+        yield from _batch(each, view, width)
 
 
-def _batch(batch: Batch, view: PlanView) -> str:
-    if batch.sealed is None:
-        ready = ""
-    elif batch.ready is None:
-        ready = "not this year"
-    else:
+def _batch(batch: Batch, view: PlanView, width: int) -> Iterator[str]:
+    ready, between = "", ""
+    if batch.sealed is not None:
+        ready = when(batch.ready) if batch.ready else "not"
         late = when(batch.ready_high) if batch.ready_high else "later"
-        ready = f"{when(batch.ready)} ({when(batch.ready_low)} to {late})"
+        between = f"{when(batch.ready_low)} to {late}" if batch.ready_low else "this year"
     sealed = when(batch.sealed) if batch.sealed else "filling"
     placed = when(batch.placed) if batch.placed else ("waits" if batch.waits_for else "")
-    where = view.names.get(batch.place, batch.place) if batch.place else batch.waits_for
-    more = f" +{len(batch.placings) - 1}" if len(batch.placings) > 1 else ""
-    room = WIDTH - 65 - len(more)
-    dates = f"{when(batch.first_layer):<7} {sealed:<8} {ready:<25} {placed:<7}"
-    return f"  {batch.id:<11} {dates} {where:.{room}}{more}".rstrip()
+    dates = f"{when(batch.first_layer):>6} {sealed:>7} {ready:>6} {between:<16} {placed:>6}"
+    id_ = batch.id
+    if len(id_) > width:  # a long one has its own line
+        yield f"  {id_}"
+        id_ = ""
+    yield from _wrapped(f"  {id_:<{width}} {dates}  ", _where(batch, view))
+
+
+def _where(batch: Batch, view: PlanView) -> str:
+    """Name the place that takes the most, and how many more there are."""
+    if batch.place is None:
+        return batch.waits_for
+    more = len({each.place for each in batch.placings}) - 1
+    return view.names.get(batch.place, batch.place) + (f" +{more}" if more else "")
 
 
 def _bran(view: PlanView) -> Iterator[str]:
@@ -143,22 +145,22 @@ def _bran(view: PlanView) -> Iterator[str]:
     for lot in view.bran:
         begun = next((on for kind, on, _ in lot.steps if kind != "buy"), None)
         made = f"begun {when(begun)}, dry {when(lot.usable_on)}" if begun else f"bought by {when(lot.usable_on)}"
-        yield f"  bran/{lot.number:<3} {kg(lot.bran_kg):>8}  {made}, lasts until {when(lot.lasts_until)}"
-        things = ", ".join(f"{_amount(amount, unit)} {thing}" for thing, amount, unit in lot.shopping)
+        yield f"  bran/{lot.number:<3} {view.speech.kg(lot.bran_kg):>8}  {made}, lasts until {when(lot.lasts_until)}"
+        if begun is None:  # there is nothing else to get
+            continue
+        things = ", ".join(f"{view.speech.amount(mass, unit)} {thing}" for thing, mass, unit in lot.shopping)
         yield from _wrapped("           needs ", things)
-
-
-def _amount(amount: float, unit: str) -> str:
-    return kg(amount) if unit == "kg" else litres(amount)
 
 
 def _ground(view: PlanView) -> Iterator[str]:
     yield "Where it goes"
     for each in view.ground:
         name = view.names.get(each.place, each.place)
-        got = kg(each.got_kg) if each.got_kg else "nothing"
+        got = view.speech.kg(each.got_kg) if each.got_kg else "nothing"
         nitrogen = f", {each.nitrogen_g_per_m2:.1f} g nitrogen/m2" if each.nitrogen_g_per_m2 else ""
-        yield f"  {name:<24} {got:>8}{nitrogen}"
+        first, *rest = textwrap.wrap(name, WORDS)
+        yield f"  {first:<24} {got:>8}{nitrogen}"
+        yield from (f"    {line}" for line in rest)
         for crop, on, warning in each.plantings:
             yield from _wrapped("    ", f"{crop} on {when(on)}: {warning or 'in time'}")
 
@@ -176,24 +178,26 @@ def _foot(view: PlanView) -> Iterator[str]:
     yield "All of it: sourloam plan SITE --json, or --out FOLDER."
 
 
-def _reason(reason: Reason, depth: int) -> Iterator[str]:
-    value, interval = spoken(reason.number)
+def _reason(reason: Reason, depth: int, told: set[str], speech: Speech) -> Iterator[str]:
+    """Tell a reason; what was told above is not told again."""
+    value, interval = spoken(reason.number, speech)
     indent = "  " * depth
-    typed = f' (you wrote "{reason.typed}")' if reason.typed else ""
-    yield from _wrapped(indent, f"{reason.number.words}: {value} {interval}{typed}".rstrip(), hang=4)
+    again = " (as above)" if reason.inputs and reason.number.name in told else ""
+    words = speech.warmths(reason.number.words)
+    yield from _wrapped(indent, f"{words}: {f'{value} {interval}'.rstrip()}{again}", hang=4)
+    if again:
+        return
+    told.add(reason.number.name)
     if reason.formula:
-        yield from _wrapped(f"{indent}  = ", reason.formula)
+        yield from _wrapped(f"{indent}  = ", speech.warmths(reason.formula))
     if reason.model:
         yield from _wrapped(f"{indent}  by ", reason.model)
     if reason.strongest:
-        yield from _wrapped(f"{indent}  moved most by: ", "; ".join(reason.strongest))
-    if reason.source:
-        place = f", {reason.place}" if reason.place else ""
-        yield from _wrapped(
-            f"{indent}  source: ", f"{reason.source.rstrip('.')}{place}. {reason.basis[:1].upper()}{reason.basis[1:]}."
-        )
+        yield from _wrapped(f"{indent}  moved most by: ", speech.warmths("; ".join(reason.strongest)))
+    if reason.origin:
+        yield from _wrapped(f"{indent}  from: ", f"{reason.origin.removeprefix('from ')}.")
     for each in reason.inputs:
-        yield from _reason(each, depth + 1)
+        yield from _reason(each, depth + 1, told, speech)
 
 
 def _wrapped(first: str, text: str, *, hang: int | None = None) -> Iterator[str]:

@@ -13,6 +13,10 @@ from sourloam.science.vessel.contents import Contents
 from sourloam.site.streams import Stream
 
 GRAMS = 1000.0  # in a kilogram
+DISH_ANIMAL_FRAC = (
+    0.12  # of a mixed dish; JUDGEMENT: the mixed scraps of the table hold 9 %, and what their leftovers hold
+)
+OUTERMOST = 1.8  # half intervals from the median to the outermost of a few hundred normal members
 DENSITY_LOW, DENSITY_HIGH = (
     0.75,
     1.35,
@@ -29,10 +33,17 @@ def contents_of(material: Material, mass_kg: float = 1.0) -> Contents:
         carbon_g=mass_kg * held.carbon_wb_frac * GRAMS,
         nitrogen_g=mass_kg * held.nitrogen_wb_frac * GRAMS,
         sodium_g=mass_kg * held.sodium_wb_frac * GRAMS,
-        animal_kg=mass_kg if material.animal else 0.0,
+        animal_kg=mass_kg * _animal_frac(material),
         loose_l=mass_kg / material.loose_kg_per_l,
         pressed_l=mass_kg / material.pressed_kg_per_l,
     )
+
+
+def _animal_frac(material: Material) -> float:
+    """Return how much of a material is meat, fish, egg or dairy."""
+    if not material.animal:
+        return 0.0
+    return DISH_ANIMAL_FRAC if material.kind == "dish" else 1.0
 
 
 def stream_kg(stream: Stream, materials: Mapping[str, Material]) -> Contents:
@@ -100,9 +111,11 @@ def dry_figure(streams: Iterable[Stream], materials: Mapping[str, Material]) -> 
     value = sum(share * materials[name].composition.dry_wb_frac for name, share in shares.items())
     low = sum(share * (1.0 - materials[name].water_high_wb_frac) for name, share in shares.items())
     high = sum(share * (1.0 - materials[name].water_low_wb_frac) for name, share in shares.items())
+    low, high = min(low, value), max(high, value)
+    is_share = value - OUTERMOST * (value - low) >= 0.0 and value + OUTERMOST * (high - value) <= 1.0
     return leaf(
         "dry_wb_frac",
-        Spread(value, min(low, value), max(high, value), "normal"),
+        Spread(value, low, high, "normal" if is_share else "uniform"),
         "1",
         words="dry matter of the scraps, part of their mass",
         source="materials_table",

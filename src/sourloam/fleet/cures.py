@@ -7,9 +7,12 @@ from typing import Final
 from sourloam.base.days import WEEKDAYS
 from sourloam.fleet.life import Life
 from sourloam.science.places.soil_tub.soil_tub import SoilTub
+from sourloam.science.places.taker import Taker
 from sourloam.site.site import Site
 from sourloam.site.vessels import Vessel
 
+MOST_TOGETHER: Final = 3  # cures that are put together, where one alone is not enough
+BROWNS_L_PER_WEEK: Final = (60.0, 180.0)  # a sack, or three; JUDGEMENT
 MOST_MORE: Final = 8  # vessels beyond those owned that are tried
 COLD_L: Final = 10.0
 TUB_L: Final = 60.0
@@ -33,31 +36,109 @@ class Cure:
         return self.stalled_days == 0
 
 
+@dataclass(frozen=True)
+class Trial:
+    """A site that was changed, and how its year went."""
+
+    cure: Cure
+    site: Site
+    life: Life
+
+
 def cures(site: Site, life: Life, live: Living, *, indoors_c: float) -> tuple[Cure, ...]:
     """Try the cures that fit what binds: first those that cost nothing, then those that must be bought.
 
-    The order by cost is a judgement; prices are a keeper's own.
+    Where none is enough alone, the best are put together. The order by cost is
+    a judgement; prices are a keeper's own.
     """
     if life.stalled_days == 0:
         return ()
-    tried = []
-    for kind, what, changed in _candidates(site, life, indoors_c):
-        after = live(changed)
-        tried.append(Cure(kind, what, after.stalled_days, after.turned_away_kg))
-        if tried[-1].is_whole and kind == "vessel":
+    trials = _trials(site, life, live, indoors_c)
+    whole = [each.cure for each in trials if each.cure.is_whole]
+    helping = sorted((each for each in trials if each.cure.stalled_days < life.stalled_days), key=_left)
+    partly = [each.cure for each in helping if not each.cure.is_whole]
+    if whole or not helping:
+        return (*whole, *partly)
+    together = _together(helping[0], live, indoors_c)
+    return (together.cure, *partly) if together.cure.stalled_days < helping[0].cure.stalled_days else tuple(partly)
+
+
+def _left(trial: Trial) -> int:
+    return trial.cure.stalled_days
+
+
+def _trials(site: Site, life: Life, live: Living, indoors_c: float) -> list[Trial]:
+    candidates = (*_candidates(site, life, indoors_c), _more_vessels(site, live))
+    return [_tried(each, live) for each in candidates]
+
+
+def _tried(candidate: tuple[str, str, Site], live: Living) -> Trial:
+    kind, what, changed = candidate
+    after = live(changed)
+    return Trial(Cure(kind, what, after.stalled_days, after.turned_away_kg), changed, after)
+
+
+def _together(first: Trial, live: Living, indoors_c: float) -> Trial:
+    """Add to the best cure the best on top of it, until nothing is left or nothing more helps."""
+    best, said, kinds = first, [first.cure.what], {first.cure.kind}
+    while not best.cure.is_whole and len(said) < MOST_TOGETHER:
+        others = [each for each in _trials(best.site, best.life, live, indoors_c) if each.cure.kind not in kinds]
+        if not others:
             break
-    whole = [each for each in tried if each.is_whole]
-    partly = sorted((each for each in tried if not each.is_whole), key=lambda each: each.stalled_days)
-    return tuple(whole + [each for each in partly if each.stalled_days < life.stalled_days])
+        more = min(others, key=_left)
+        if more.cure.stalled_days >= best.cure.stalled_days:
+            break
+        said.append(more.cure.what)
+        kinds.add(more.cure.kind)
+        best = more
+    *rest, last = said
+    what = f"{', '.join(rest)} and {last}" if rest else last
+    return replace(best, cure=replace(best.cure, kind="together", what=what))
+
+
+def _more_vessels(site: Site, live: Living) -> tuple[str, str, Site]:
+    """Return the fewest more vessels that cure the stall whole, or one more where no number does."""
+    owned = len(site.vessels)
+    enough = fewest_from(
+        owned + 1, lambda number: live(with_vessels(site, number)).stalled_days == 0, most=owned + MOST_MORE
+    )
+    more = (enough or owned + 1) - owned
+    added = "one more vessel" if more == 1 else f"{_WORDS[more]} more vessels"
+    return "vessel", f"add {added} of {commonest(site).volume_l:.3g} L", with_vessels(site, owned + more)
 
 
 def fewest_from(near: int, is_enough: Callable[[int], bool], *, most: int) -> int | None:
-    """Return the fewest vessels that are enough, looking up or down from `near`; nothing if `most` are not."""
+    """Return the fewest vessels that are enough; nothing if `most` are not.
+
+    More is never worse, so the answer is hemmed in from `near` with strides that
+    double, and then halved: every number that is tried costs a lived year.
+    """
+    low, high = _hemmed(near, is_enough, most)
+    if high > most:
+        return None
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if is_enough(middle) else (middle, high)
+    return high
+
+
+def _hemmed(near: int, is_enough: Callable[[int], bool], most: int) -> tuple[int, int]:
+    """Return a number that is too few and one that is enough; one above `most` stands for none."""
+    stride = 1
     if is_enough(near):
-        while near > 1 and is_enough(near - 1):
-            near -= 1
-        return near
-    return next((number for number in range(near + 1, most + 1) if is_enough(number)), None)
+        high = near
+        while high - stride >= 1:
+            if not is_enough(high - stride):
+                return high - stride, high
+            high, stride = high - stride, stride * 2
+        return 0, high
+    low = near
+    while low < most:
+        tried = min(low + stride, most)
+        if is_enough(tried):
+            return low, tried
+        low, stride = tried, stride * 2
+    return most, most + 1
 
 
 def with_vessels(site: Site, number: int) -> Site:
@@ -66,7 +147,7 @@ def with_vessels(site: Site, number: int) -> Site:
         return replace(site, vessels=site.vessels[:number])
     model = commonest(site)
     more = (
-        replace(model, id=f"{model.id}-more-{each + 1}", state="empty") for each in range(number - len(site.vessels))
+        replace(model, id=f"{model.id}-more-{each}", state="empty") for each in range(len(site.vessels) + 1, number + 1)
     )
     return replace(site, vessels=(*site.vessels, *more))
 
@@ -90,13 +171,6 @@ def _candidates(site: Site, life: Life, indoors_c: float) -> Iterator[tuple[str,
         yield "day", "find a second work day in the week", replace(site, keeper=replace(keeper, days=more_days))
     if any(binding == "places" for _, _, binding in life.stalls()):
         yield from _outlets(site)
-    for number in range(1, MOST_MORE + 1):
-        added = "one more vessel" if number == 1 else f"{_WORDS[number]} more vessels"
-        yield (
-            "vessel",
-            f"add {added} of {commonest(site).volume_l:.3g} L",
-            with_vessels(site, len(site.vessels) + number),
-        )
 
 
 _WORDS: Final = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
@@ -114,6 +188,19 @@ def _opposite(day: str) -> str:
 
 
 def _outlets(site: Site) -> Iterator[tuple[str, str, Site]]:
+    """Give more ways out, for where finished batches wait: browns for a pile, a tub, somebody who takes them."""
+    if site.piles:
+        for litres in BROWNS_L_PER_WEEK:
+            fed = tuple(replace(each, browns_l_per_d=each.browns_l_per_d + litres / 7.0) for each in site.piles)
+            what = f"bring {litres:.0f} L of leaves, straw or torn cardboard a week to the pile"
+            yield "browns", what, replace(site, piles=fed)
     volume = max(TUB_L, TUB_WIDTHS * max(each.usable_l for each in site.vessels))
-    tub = SoilTub(id="soil-tub-more", volume_l=volume)
+    tub = SoilTub(id=_new_id("soil-tub", site), volume_l=volume)
     yield "tub", f"set up a soil tub of {volume:.0f} L", replace(site, soil_tubs=(*site.soil_tubs, tub))
+    taker = Taker(id=_new_id("taker", site), kind="neighbour", days=("sat",))
+    yield "taker", "find somebody who takes a bucket every Saturday", replace(site, takers=(*site.takers, taker))
+
+
+def _new_id(stem: str, site: Site) -> str:
+    taken = {each.id for part in site.parts().values() for each in part}
+    return next(each for each in (f"{stem}-more-{number}" for number in range(1, 100)) if each not in taken)

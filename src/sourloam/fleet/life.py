@@ -108,16 +108,23 @@ class Life:
         return sum(each.turned_away_kg for each in self.days)
 
     def stalls(self) -> tuple[tuple[date, date, Binding], ...]:
-        """Return the stalls as first day, last day and what bound; days less than a week apart are one stall."""
-        found: list[tuple[date, date, Binding]] = []
-        for line in self.days:
-            if not line.is_stalled:
-                continue
-            if found and (line.on - found[-1][1]).days <= 7:
-                found[-1] = (found[-1][0], line.on, found[-1][2])
+        """Return the stalls as first day, last day and what bound on most of their days.
+
+        Days less than a week apart are one stall.
+        """
+        runs: list[list[DayLine]] = []
+        for line in (each for each in self.days if each.is_stalled):
+            if runs and (line.on - runs[-1][-1].on).days <= 7:
+                runs[-1].append(line)
             else:
-                found.append((line.on, line.on, line.binding))
-        return tuple(found)
+                runs.append([line])
+        return tuple((run[0].on, run[-1].on, _commonest(run)) for run in runs)
+
+
+def _commonest(run: list[DayLine]) -> Binding:
+    """Return what bound on most days of a stall; of equals, the first."""
+    bindings = [each.binding for each in run]
+    return max(bindings, key=bindings.count)
 
 
 def check_balance(days: Iterable[DayLine], held_at_start_kg: float) -> None:

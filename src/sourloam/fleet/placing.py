@@ -20,14 +20,17 @@ CRUMBS_KG = 0.05
 
 
 def place_batch(situation: Situation, state: VesselState, world: World) -> tuple[Situation, tuple[Placing, ...], str]:
-    """Place as much of a ready batch as is taken; return also the limit that kept the rest, if any."""
+    """Place as much of a ready batch as is taken; return also the limit that kept the rest, if any.
+
+    On a day without time to dig the places are not asked, so such a day names no limit.
+    """
     placings: list[Placing] = []
     limit = ""
     for place, takes_kg in _shares(situation, product_of(state, world), world):
         situation, placing = _give(situation, state, place, takes_kg, world=world)
         placings.append(placing)
         state = next(each for each in situation.vessels if each.vessel == state.vessel)
-    if state.phase == "ready":
+    if state.phase == "ready" and weekday(situation.on) in world.habits.work_days:
         limit = _binding_limit(situation, product_of(state, world), world)
     return situation, tuple(placings), limit
 

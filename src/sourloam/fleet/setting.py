@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 
 from sourloam.base.days import daily
 from sourloam.base.figure import Figure
 from sourloam.fleet.arrivals import arrivals, bran_per_kg, usual_kg
+from sourloam.fleet.found import as_found
 from sourloam.fleet.habits import habits_of
 from sourloam.fleet.knowledge import Knowledge
 from sourloam.fleet.outlets import EATERS, asking_order, last_resorts, places_of
@@ -17,8 +18,8 @@ from sourloam.science.climate.climate import Climate
 from sourloam.science.climate.rooms import ROOMS, room_c
 from sourloam.science.ferment.clock import clock_rate
 from sourloam.science.vessel.contents import Contents
-from sourloam.site.site import Site
-from sourloam.site.situation import Situation
+from sourloam.site.site import PLACES, Site
+from sourloam.site.situation import Situation, VesselState
 from sourloam.site.start import at_start
 from sourloam.site.streams import Stream
 from sourloam.site.vessels import Vessel
@@ -76,12 +77,29 @@ def year_of(streams: Iterable[Stream], first: date, days: int, *, climate: Clima
     return Year(first, days, climate, knowledge, arrivals(streams, knowledge.materials, first, days), rooms)
 
 
-def set_up(site: Site, year: Year, numbers: Numbers) -> tuple[Situation, World]:
-    """Return the situation on the first day and the world of the year."""
+def first_situation(site: Site, first: date, knowledge: Knowledge) -> Situation:
+    """Return the situation on the first day, from what the site file says; a vessel in use holds the usual scraps."""
+    usual = usual_kg(site.streams, knowledge.materials)
+    with_bran = usual.plus(bran_per_kg(knowledge).times(dose_kg_per_kg(knowledge)[0]))
+    return at_start(site, with_bran)._replace(on=first)
+
+
+def fitted(situation: Situation, site: Site) -> Situation:
+    """Return the situation of a site that has more or fewer vessels and places than before: what is new is empty."""
+    held = {each.vessel: each for each in situation.vessels}
+    known = {each.place: each for each in situation.places}
+    places = (each for table in PLACES for each in site.parts()[table])
+    return situation._replace(
+        vessels=tuple(held.get(each.id) or VesselState(each.id) for each in site.vessels),
+        places=tuple(known.get(each.id) or each.at_start(situation.on) for each in places),
+    )
+
+
+def set_up(site: Site, year: Year, numbers: Numbers, *, situation: Situation | None = None) -> tuple[Situation, World]:
+    """Return the situation from which a year is lived, fitted to the site, and the world of the year."""
     known = year.knowledge
     plant_dose, animal_dose = dose_kg_per_kg(known)
-    usual = usual_kg(site.streams, known.materials)
-    situation = at_start(site, usual.plus(bran_per_kg(known).times(plant_dose)))._replace(on=year.first)
+    start = fitted(situation or first_situation(site, year.first, known), site)
     world = World(
         first=year.first,
         vessels={each.id: each for each in site.vessels},
@@ -99,7 +117,8 @@ def set_up(site: Site, year: Year, numbers: Numbers) -> tuple[Situation, World]:
         numbers=numbers,
         habits=habits_of(site, known),
     )
-    return situation, world
+    vessels = tuple(as_found(each, world, clock_d=_soured_d(each, world)) for each in start.vessels)
+    return start._replace(vessels=vessels), world
 
 
 def dose_kg_per_kg(knowledge: Knowledge) -> tuple[float, float]:
@@ -117,9 +136,22 @@ def temperatures_c(vessel: Vessel, first: date, days: int, climate: Climate) -> 
     return tuple(room_c(vessel.stands, on, climate) for on in daily(first, days))
 
 
+def _soured_d(state: VesselState, world: World) -> float:
+    """Return the days at 20 °C that had passed in a sealed vessel by the eve of the first day."""
+    if state.phase != "fermenting" or state.sealed_on is None:
+        return 0.0
+    vessel, days = world.vessels[state.vessel], (world.first - state.sealed_on).days - 1
+    warmth = temperatures_c(vessel, state.sealed_on + timedelta(days=1), days, world.climate)
+    return float(np.sum(clock_rate(np.asarray(warmth), **_limits(world.numbers)))) if warmth else 0.0
+
+
+def _limits(numbers: Numbers) -> dict[str, float]:
+    return {"least_c": numbers.least_c, "best_c": numbers.best_c, "most_c": numbers.most_c}
+
+
 def _paces(vessels: Iterable[Vessel], year: Year, numbers: Numbers) -> dict[str, tuple[float, ...]]:
     """Return the pace of each vessel on each day; vessels that stand together share one series."""
-    limits = {"least_c": numbers.least_c, "best_c": numbers.best_c, "most_c": numbers.most_c}
+    limits = _limits(numbers)
     series: dict[tuple[str, float | None], tuple[float, ...]] = {}
     for vessel in vessels:
         spot = (vessel.stands, vessel.temperature_c)

@@ -18,6 +18,8 @@ from sourloam.science.vessel.leachate import leachate_l_per_kg
 from sourloam.site.situation import Situation, VesselState
 
 FULL_FRAC = 0.98  # of its room: what is left takes no further load
+NO_TIME = "the next day with time to dig"
+DUST_L = 1e-6  # less than that is a rounding of the arithmetic and nothing that would be turned away
 
 
 @dataclass
@@ -131,8 +133,10 @@ def _place_ready(situation: Situation, world: World, diary: Diary) -> Situation:
     ]
     for state in sorted(due, key=lambda each: (each.ready_on or situation.on, each.vessel)):
         situation, placings, limit = place_batch(situation, state, world)
-        known = diary.batches[state.batch].placings
-        diary.batch(state, placings=(*known, *placings), waits_for=limit)
+        known = diary.batches[state.batch]
+        is_left = any(each.batch == state.batch and each.phase == "ready" for each in situation.vessels)
+        waits_for = (limit or known.waits_for or NO_TIME) if is_left else ""
+        diary.batch(state, placings=(*known.placings, *placings), waits_for=waits_for)
         diary.add("placed_kg", sum(each.mass_kg for each in placings))
     return situation
 
@@ -200,7 +204,7 @@ def _seal(state: VesselState, on: date, diary: Diary) -> VesselState:
 def _turn_away(situation: Situation, world: World, diary: Diary) -> Situation:
     """Send away what neither vessel nor caddy nor cold can hold: the day is stalled."""
     waiting = situation.waiting
-    if waiting.loose_l <= world.habits.holding_l or _open_vessel(situation) is not None:
+    if waiting.loose_l <= world.habits.holding_l + DUST_L or _open_vessel(situation) is not None:
         return situation
     kept = waiting.times(world.habits.holding_l / waiting.loose_l)
     diary.add("turned_away_kg", waiting.mass_kg - kept.mass_kg)

@@ -10,6 +10,7 @@ from sourloam.fleet.cures import Cure
 from sourloam.fleet.life import Binding, Placing
 from sourloam.plan.matter import Matter
 from sourloam.plan.shelf import Shelf
+from sourloam.plan.words import Speech
 
 
 @dataclass(frozen=True)
@@ -81,6 +82,8 @@ class YearPlan:
     """The answer to a question."""
 
     site: str
+    site_id: str
+    speech: Speech
     first: date
     last: date
     enough: bool

@@ -9,7 +9,7 @@ from sourloam.base.days import after, last_on
 from sourloam.fleet.life import Life
 from sourloam.plan.answer import BranLot
 from sourloam.plan.question import Question
-from sourloam.plan.words import kg, litres
+from sourloam.plan.words import Speech
 from sourloam.science.inoculum.chain import BranBatch, bran_batch
 from sourloam.science.inoculum.keeping import BranLot as Lot
 from sourloam.science.inoculum.keeping import bran_keeps_d, bran_keeps_until, serum_keeps_until
@@ -47,7 +47,7 @@ def bran_lots(question: Question, life: Life) -> tuple[BranLot, ...]:
     lots: list[BranLot] = []
     for need in _needs(used, question):
         if question.site.stock.bran_from == "bought":
-            lots.append(_bought(len(lots) + 1, need))
+            lots.append(_bought(len(lots) + 1, need, question.speech))
             continue
         lot, serum = _made(question, len(lots) + 1, need, used, serum=serum)
         lots.append(lot)
@@ -103,8 +103,8 @@ def _needs(used: list[tuple[date, float]], question: Question) -> Iterator[Need]
         yield Need(first, used[-1][0], gathered)
 
 
-def _bought(number: int, need: Need) -> BranLot:
-    steps = (("buy", need.first, f"Buy {kg(need.bran_kg)} of bran"),)
+def _bought(number: int, need: Need, speech: Speech) -> BranLot:
+    steps = (("buy", need.first, f"Buy {speech.kg(need.bran_kg)} of bran"),)
     return BranLot(number, need.bran_kg, need.first, need.last, need.bran_kg, steps, (("bran", need.bran_kg, "kg"),))
 
 
@@ -121,7 +121,7 @@ def _made(
     usable = max(need.first - timedelta(days=MARGIN_D), earliest)
     late_kg = sum(mass_kg for on, mass_kg in used if need.first <= on < usable and on <= need.last)
     if late_kg >= need.bran_kg - 1e-9:
-        return _bought(number, need), serum
+        return _bought(number, need, question.speech), serum
     batch = bran_batch(need.bran_kg - late_kg, known)
     dates = schedule_backwards(usable, room_c, known, from_link=link)
     made = _milk(batch, question) if link == "rice_wash" else None
@@ -169,6 +169,7 @@ def _steps(
     question: Question, batch: BranBatch, dates: BranSchedule, *, made: Milk | None, late_kg: float
 ) -> Iterator[tuple[str, date, str]]:
     """Give the steps of a lot; the one that takes a work day is moved to the one before."""
+    kg, litres = question.speech.kg, question.speech.litres
     if late_kg > 0.0:
         yield "buy", question.first, f"Buy {kg(late_kg)} of ready bran, to last until the first batch is dry"
     if made and dates.rice_wash_on and dates.milk_on and dates.serum_on:

@@ -1,83 +1,34 @@
 """The figures of a plan: each is derived, so that each can be opened down to its sources."""
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from sourloam.base.days import daily
-from sourloam.base.figure import Figure, derive, derived, law, leaf, written
-from sourloam.base.numbers import FloatArray, keep_shape
+from sourloam.base.figure import Figure, derive, derived, leaf, written
 from sourloam.base.source import Basis
 from sourloam.base.spread import Spread
 from sourloam.fleet.arrivals import dry_figure, loose_density_figure, usual_kg
 from sourloam.fleet.setting import temperatures_c
+from sourloam.plan.laws import (
+    bran_kg,
+    bran_ratio,
+    fill_days,
+    layer_bran_g,
+    layer_kg,
+    leachate_l,
+    pressed_kg_per_l,
+    product_kg,
+    total_kg,
+    weekly_bran_g,
+    weighed_kg_per_d,
+    yearly_kg,
+)
 from sourloam.plan.question import Question
 from sourloam.science.ferment.clock import days_to_ready
+from sourloam.science.vessel.geometry import floor_m2
 from sourloam.science.vessel.leachate import leachate_l_per_kg
 from sourloam.science.vessel.settling import holds_kg
 from sourloam.site.streams import Stream
 from sourloam.site.vessels import Vessel
-
-
-@law("the parts together", unit="kg")
-def total_kg(**parts: ArrayLike) -> float | FloatArray:
-    """Return the sum of some masses."""
-    return keep_shape(np.asarray(sum(np.asarray(each, dtype=float) for each in parts.values())))
-
-
-@law("kilograms a day × days of the usual amount in the year", unit="kg")
-def yearly_kg(kg_per_d: ArrayLike, usual_days: ArrayLike) -> float | FloatArray:
-    """Return what a stream brings in the year."""
-    return keep_shape(np.asarray(kg_per_d, dtype=float) * np.asarray(usual_days, dtype=float))
-
-
-@law("litres a day × loose density", unit="kg/d")
-def weighed_kg_per_d(l_per_d: ArrayLike, loose_kg_per_l: ArrayLike) -> float | FloatArray:
-    """Return the mass of a stream that was given by volume."""
-    return keep_shape(np.asarray(l_per_d, dtype=float) * np.asarray(loose_kg_per_l, dtype=float))
-
-
-@law("scraps × ((1 − animal part) × dose + animal part × dose for animal matter)", unit="kg")
-def bran_kg(
-    scraps_kg: ArrayLike, animal_frac: ArrayLike, plain_dose_g_per_kg: ArrayLike, animal_dose_g_per_kg: ArrayLike
-) -> float | FloatArray:
-    """Return the bran for some scraps."""
-    animal = np.asarray(animal_frac, dtype=float)
-    dose = (1.0 - animal) * np.asarray(plain_dose_g_per_kg, dtype=float) + animal * np.asarray(
-        animal_dose_g_per_kg, dtype=float
-    )
-    return keep_shape(np.asarray(scraps_kg, dtype=float) * dose / 1000.0)
-
-
-@law("scraps × liquid from a kilogram", unit="L")
-def leachate_l(scraps_kg: ArrayLike, leachate_l_per_kg: ArrayLike) -> float | FloatArray:
-    """Return the liquid that some scraps let go."""
-    return keep_shape(np.asarray(scraps_kg, dtype=float) * np.asarray(leachate_l_per_kg, dtype=float))
-
-
-@law("bran ÷ scraps", unit="1")
-def bran_ratio(bran_kg: ArrayLike, scraps_kg: ArrayLike) -> float | FloatArray:
-    """Return the bran with a kilogram of scraps."""
-    return keep_shape(np.asarray(bran_kg, dtype=float) / np.asarray(scraps_kg, dtype=float))
-
-
-@law("scraps + bran − liquid − what leaves as gas", unit="kg")
-def product_kg(
-    scraps_kg: ArrayLike, bran_kg: ArrayLike, leachate_l: ArrayLike, *, dry_frac: ArrayLike, dry_loss_frac: ArrayLike
-) -> float | FloatArray:
-    """Return what is left to be placed; a litre of liquid is taken as a kilogram."""
-    scraps, bran = np.asarray(scraps_kg, dtype=float), np.asarray(bran_kg, dtype=float)
-    gas = (scraps * np.asarray(dry_frac, dtype=float) + bran) * np.asarray(dry_loss_frac, dtype=float)
-    return keep_shape(scraps + bran - np.asarray(leachate_l, dtype=float) - gas)
-
-
-@law("what a vessel holds ÷ scraps a day", unit="d")
-def fill_days(holds_kg: ArrayLike, scraps_kg_per_year: ArrayLike, year_d: ArrayLike) -> float | FloatArray:
-    """Return in how many days one vessel fills."""
-    return keep_shape(
-        np.asarray(holds_kg, dtype=float)
-        / np.asarray(scraps_kg_per_year, dtype=float)
-        * np.asarray(year_d, dtype=float)
-    )
 
 
 def figures(question: Question) -> dict[str, Figure]:
@@ -96,7 +47,8 @@ def figures(question: Question) -> dict[str, Figure]:
         animal_dose_g_per_kg=known.inoculum.animal_dose_g_per_kg,
     )
     dry = dry_figure(question.site.streams, known.materials)
-    liquid = _leachate(question, scraps, bran, dry)
+    ratio = derive("bran_ratio", bran_ratio, words="bran with a kilogram of scraps", bran_kg=bran, scraps_kg=scraps)
+    liquid = _leachate(question, scraps, ratio, dry)
     product = derive(
         "product_kg_per_year",
         product_kg,
@@ -107,7 +59,7 @@ def figures(question: Question) -> dict[str, Figure]:
         dry_frac=dry,
         dry_loss_frac=known.ferment.dry_loss_frac,
     )
-    found = (scraps, bran, liquid, product, *_pace(question, scraps))
+    found = (scraps, bran, *_doses(question, bran, ratio), liquid, product, *_pace(question, scraps))
     return {each.name: each for each in found}
 
 
@@ -146,7 +98,7 @@ def _stream_kg(stream: Stream, question: Question) -> Figure:
     )
 
 
-def _leachate(question: Question, scraps: Figure, bran: Figure, dry: Figure) -> Figure:
+def _leachate(question: Question, scraps: Figure, ratio: Figure, dry: Figure) -> Figure:
     vessel = question.knowledge.vessel
     per_kg = derive(
         "leachate_l_per_kg",
@@ -154,9 +106,7 @@ def _leachate(question: Question, scraps: Figure, bran: Figure, dry: Figure) -> 
         words="liquid from a kilogram of scraps",
         dry_wb_frac=dry,
         softness=vessel.softness,
-        bran_kg_per_kg=derive(
-            "bran_ratio", bran_ratio, words="bran with a kilogram of scraps", bran_kg=bran, scraps_kg=scraps
-        ),
+        bran_kg_per_kg=ratio,
         bran_holds_kg_per_kg=vessel.bran_holds_kg_per_kg,
     )
     return derive(
@@ -168,10 +118,62 @@ def _leachate(question: Question, scraps: Figure, bran: Figure, dry: Figure) -> 
     )
 
 
+def _doses(question: Question, bran: Figure, ratio: Figure) -> tuple[Figure, ...]:
+    """Return the bran for a week, and for a layer of the largest vessel."""
+    known = question.knowledge.vessel
+    vessel = _largest(question)
+    floor = derive(
+        "floor_m2",
+        floor_m2,
+        words=f"floor of {vessel.name or vessel.id}",
+        volume_l=written("volume_l", vessel.volume_l, "L", words=f"volume of {vessel.name or vessel.id}"),
+        height_to_width=known.height_to_width,
+    )
+    layer = derive(
+        "layer_kg",
+        layer_kg,
+        words=f"scraps in a layer of {vessel.name or vessel.id}",
+        floor_m2=floor,
+        layer_m=known.layer_m,
+        pressed_kg_per_l=_pressed(question),
+    )
+    return (
+        derive(
+            "layer_bran_g",
+            layer_bran_g,
+            words=f"bran on each layer of {vessel.name or vessel.id}",
+            layer_kg=layer,
+            bran_kg_per_kg=ratio,
+        ),
+        derive("weekly_bran_g", weekly_bran_g, words="bran in a usual week", bran_kg=bran, year_d=_year(question)),
+    )
+
+
+def _largest(question: Question) -> Vessel:
+    return max(question.site.vessels, key=lambda each: (each.volume_l, each.id))
+
+
+def _year(question: Question) -> Figure:
+    return written("year_d", question.days, "d", words="days of the plan")
+
+
+def _pressed(question: Question) -> Figure:
+    known = question.knowledge
+    usual = usual_kg(question.site.streams, known.materials)
+    table = _from_table("table_kg_per_l", 1.0 / usual.pressed_l, "kg/L", "pressed density of these scraps by the table")
+    return derive(
+        "pressed_kg_per_l",
+        pressed_kg_per_l,
+        words="pressed density of these scraps",
+        table_kg_per_l=table,
+        density_times=known.vessel.density_times,
+    )
+
+
 def _pace(question: Question, scraps: Figure) -> tuple[Figure, ...]:
     """Return how fast a vessel fills and how long it ferments, at the warmest and the coldest of the year."""
     known = question.knowledge
-    vessel = max(question.site.vessels, key=lambda each: (each.volume_l, each.id))
+    vessel = _largest(question)
     holds = _holds(vessel, question)
     fill = derive(
         "fill_days",
@@ -179,7 +181,7 @@ def _pace(question: Question, scraps: Figure) -> tuple[Figure, ...]:
         words=f"days to fill {vessel.name or vessel.id}",
         holds_kg=holds,
         scraps_kg_per_year=scraps,
-        year_d=written("year_d", question.days, "d", words="days of the plan"),
+        year_d=_year(question),
     )
     warmest, coldest = _extremes(question, vessel)
     waits = [
@@ -203,7 +205,6 @@ def _pace(question: Question, scraps: Figure) -> tuple[Figure, ...]:
 
 def _holds(vessel: Vessel, question: Question) -> Figure:
     known = question.knowledge
-    density = usual_kg(question.site.streams, known.materials)
     return derive(
         "holds_kg",
         holds_kg,
@@ -211,25 +212,11 @@ def _holds(vessel: Vessel, question: Question) -> Figure:
         usable_l=written(
             f"{vessel.id}.usable_l", vessel.usable_l, "L", words=f"room for scraps in {vessel.name or vessel.id}"
         ),
-        pressed_kg_per_l=derive(
-            "pressed_kg_per_l",
-            pressed_kg_per_l,
-            words="pressed density of these scraps",
-            table_kg_per_l=_from_table(
-                "table_kg_per_l", 1.0 / density.pressed_l, "kg/L", "pressed density of these scraps by the table"
-            ),
-            density_times=known.vessel.density_times,
-        ),
+        pressed_kg_per_l=_pressed(question),
         settles_frac=known.vessel.settles_frac,
         settling_d=known.vessel.settling_d,
         filling_d=known.vessel.filling_d,
     )
-
-
-@law("density by the table × how far mixes differ from it", unit="kg/L")
-def pressed_kg_per_l(table_kg_per_l: ArrayLike, density_times: ArrayLike) -> float | FloatArray:
-    """Return the pressed density of a mix."""
-    return keep_shape(np.asarray(table_kg_per_l, dtype=float) * np.asarray(density_times, dtype=float))
 
 
 def _from_table(name: str, value: float, unit: str, words: str) -> Figure:

@@ -1,6 +1,6 @@
 """Each batch of the rotation with the interval of its ready date."""
 
-from datetime import timedelta
+from datetime import date, timedelta
 
 from sourloam.fleet.life import BatchLife, Life
 from sourloam.fleet.setting import temperatures_c
@@ -29,19 +29,30 @@ def outcome(question: Question, vessel: Vessel, batch: BatchLife) -> Outcome | N
     return ferment(filling, series, question.knowledge.ferment, question.knowledge.vessel)
 
 
-def _batch(question: Question, vessel: Vessel, batch: BatchLife) -> Batch:
+def _ready(question: Question, vessel: Vessel, batch: BatchLife) -> tuple[date | None, date | None, date | None]:
+    """Return the interval of the ready date around that of the rotation, which is the one that tasks go by."""
+    if batch.ready_on is not None and batch.ready_on <= question.first:
+        return batch.ready_on, batch.ready_on, batch.ready_on
     end = outcome(question, vessel, batch)
     low, middle, high = (end.ready_on(each) if end else None for each in (0.05, 0.5, 0.95))
+    ready = batch.ready_on or middle
+    if ready is None:
+        return low, None, high
+    return min(low or ready, ready), ready, None if high is None else max(high, ready)
+
+
+def _batch(question: Question, vessel: Vessel, batch: BatchLife) -> Batch:
+    low, ready, high = _ready(question, vessel, batch)
     return Batch(
         id=batch.id,
         vessel=batch.vessel,
         first_layer=batch.first_layer_on,
         sealed=batch.sealed_on,
-        ready=middle,
+        ready=ready,
         ready_low=low,
         ready_high=high,
         scraps_kg=batch.contents.scraps_kg,
         bran_kg=batch.contents.bran_kg,
         placings=batch.placings,
-        waits_for=batch.waits_for,
+        waits_for=question.speech.told(batch.waits_for),
     )

@@ -6,8 +6,8 @@ from datetime import date
 from sourloam.fleet.life import Life, Placing
 from sourloam.plan.answer import Ground
 from sourloam.plan.question import Question
-
-KINDS = ("bed", "pile", "worm_bin", "soil_tub", "taker")
+from sourloam.plan.words import days, when
+from sourloam.site.site import PLACES
 
 
 def ground(question: Question, life: Life) -> tuple[Ground, ...]:
@@ -17,7 +17,7 @@ def ground(question: Question, life: Life) -> tuple[Ground, ...]:
         for placing in batch.placings:
             given[placing.place].append(placing)
     parts = question.site.parts()
-    return tuple(_place(question, kind, each, given[each.id]) for kind in KINDS for each in parts[kind])
+    return tuple(_place(question, kind, each, given[each.id]) for kind in PLACES for each in parts[kind])
 
 
 def _place(question: Question, kind: str, place: object, placings: list[Placing]) -> Ground:
@@ -44,4 +44,4 @@ def _warning(planted_on: date, placings: list[Placing]) -> str:
     if not unrested:
         return ""
     rested = max(each.usable_on for each in unrested)
-    return f"too soon: the bed rests until {rested.day} {rested:%b}, {(rested - planted_on).days} days longer"
+    return f"too soon: the bed rests until {when(rested)}, {days((rested - planted_on).days)} longer"

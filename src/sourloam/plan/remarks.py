@@ -1,21 +1,26 @@
 """What the plan says beside its answer: cautions of this site, assumptions, and what it would ask."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
 from sourloam.base.figure import Figure
 from sourloam.fleet.arrivals import usual_kg
+from sourloam.fleet.habits import habits_of
 from sourloam.fleet.life import Life
+from sourloam.plan.clash import clash_hints
 from sourloam.plan.question import Question
-from sourloam.plan.words import kg
+from sourloam.plan.warmth import warmth_hints
+from sourloam.plan.winter import winter_hints
+from sourloam.site.streams import Stream
 
 ALWAYS = ("always",)
 OUTSIDE_HOME = ("business", "school")
 HEAVY_HOME_KG_PER_D = 3.0  # a six-person home that weighed its scraps for half a year had 2.6 kg a day
 COLD_C, HOT_C = 8.0, 30.0
-FILL_D: Final = 14.0  # common practice, no source: the largest vessel that fills in two weeks
 SLOW_FILL_D: Final = 35.0  # JUDGEMENT: well beyond that
 LITTLE_BRAN_KG: Final = 2.0  # JUDGEMENT
+MUCH_ANIMAL_FRAC: Final = 0.05  # JUDGEMENT
+MIXED: Final = "dish"  # the kind of materials that are a mixture
 
 
 def cautions(question: Question, life: Life) -> tuple[str, ...]:
@@ -23,7 +28,7 @@ def cautions(question: Question, life: Life) -> tuple[str, ...]:
     arises = set(_situations(question))
     placed = {key for batch in life.batches for placing in batch.placings for key in placing.cautions}
     return tuple(
-        f"{each.text} {each.authority}".strip()
+        question.speech.told(f"{each.text} {each.authority}".strip())
         for each in question.cautions
         if each.id in placed or arises & set(each.when)
     )
@@ -77,11 +82,16 @@ def _full_kg(question: Question, usable_l: float) -> float:
 
 def assumptions(question: Question) -> tuple[str, ...]:
     """Return what was assumed, each once, with what it is about."""
+    from_file = _grouped((each.subject, question.speech.told(each.says)) for each in question.assumptions)
+    return (*from_file, *_of_method(question))
+
+
+def _grouped(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
+    """Return sentences with all that each is about."""
     said: dict[str, list[str]] = {}
-    for each in question.assumptions:
-        said.setdefault(each.says, []).append(each.subject)
-    from_file = [f"{_subjects(subjects)}: {says}" for says, subjects in said.items()]
-    return tuple(from_file + list(_of_method(question)))
+    for subject, says in pairs:
+        said.setdefault(says, []).append(subject)
+    return tuple(f"{_subjects(subjects)}: {says}" for says, subjects in said.items())
 
 
 def _subjects(subjects: list[str]) -> str:
@@ -97,6 +107,10 @@ def _subjects(subjects: list[str]) -> str:
 def _of_method(question: Question) -> Iterator[str]:
     yield "ferment: A thermal clock forecasts each vessel from its temperature alone; what is in it does not."
     yield "places: Worms are fed first; then a batch goes whole to the first that takes it: bed, tub, pile, taker."
+    habits = habits_of(question.site, question.knowledge)
+    every = "every day" if habits.loads_every_d == 1 else f"every {habits.loads_every_d} days"
+    waits = f"{question.speech.litres(habits.holding_l)} may wait in it and in the cold"
+    yield f"loading: The caddy is emptied into a vessel {every}; {waits}."
     if question.site.takers and any(each.kind == "waste-bin" for each in question.site.takers):
         yield "waste bin: It takes a batch only when no vessel is left to fill."
 
@@ -107,44 +121,61 @@ def hints(question: Question, life: Life, figures: Mapping[str, Figure]) -> tupl
 
 
 def _hints(question: Question, life: Life, figures: Mapping[str, Figure]) -> Iterator[str]:
-    fill = figures["fill_days"].value
+    speech, fill = question.speech, figures["fill_days"].value
     if fill > SLOW_FILL_D:
-        largest = max(each.volume_l for each in question.site.vessels)
-        fits = largest * FILL_D / fill
+        size = speech.size(figures["two_week_vessel_l"].value, digits=0)
+        fits = f"One of about {size} would be 80 % full in two weeks"
         yield (
-            f"The largest vessel takes {round(fill)} days to fill, and every opening lets air in. One of about "
-            f"{fits:.0f} L would be full in two weeks; or let scraps wait in the freezer and load them at once."
+            f"The largest vessel takes {round(fill)} days to fill, and every opening lets air in. {fits}; others fill "
+            "over four weeks without trouble. Or let scraps wait in the freezer and load them at once."
+        )
+    yield from clash_hints(question, life, figures)
+    yield from warmth_hints(question)
+    yield from winter_hints(question, figures)
+    if any(_plain_animal_frac(question, each) >= MUCH_ANIMAL_FRAC for each in question.site.streams):
+        yield (
+            "Much of it is meat, fish, egg or dairy. The forecast knows its warmth only; custom leaves any batch 10 to "
+            "30 days, and such a one three or four weeks: longer does no harm where it is dry and sealed."
         )
     resorts = {each.id for each in question.site.takers if each.kind == "waste-bin"}
     placed = [placing for batch in life.batches for placing in batch.placings]
     wasted = sum(each.mass_kg for each in placed if each.place in resorts)
     if wasted > 0.0 and wasted >= 0.5 * sum(each.mass_kg for each in placed):
         use = "A soil tub or somebody with a bed would give them a use."
-        yield f"{kg(wasted)} of finished batches end in the waste bin. {use}"
+        yield f"{speech.kg(wasted)} of finished batches end in the waste bin. {use}"
     bran = figures["bran_kg_per_year"].value
     if question.site.stock.bran_from == "made" and bran < LITTLE_BRAN_KG:
-        yield f"{kg(bran)} of bran last the whole year: so little is hardly worth brewing. Ready bran can be bought."
+        little = f"{speech.kg(bran)} of bran last the whole year"
+        yield f"{little}: so little is hardly worth brewing. Ready bran can be bought."
+
+
+def _plain_animal_frac(question: Question, stream: Stream) -> float:
+    """Return the part of a stream that is plainly of an animal; in mixed dishes there is only a little."""
+    known = question.knowledge.materials
+    return sum(share for name, share in stream.shares if known[name].animal and known[name].kind != MIXED)
 
 
 def asks(question: Question) -> tuple[str, ...]:
     """Return what is possible but doubtful, as questions."""
-    return tuple(_doubts(question))
+    return _grouped(_doubts(question))
 
 
-def _doubts(question: Question) -> Iterator[str]:
-    site = question.site
+def _doubts(question: Question) -> Iterator[tuple[str, str]]:
+    """Give what each doubt is about, and the doubt."""
+    site, speech = question.site, question.speech
     for stream in site.streams:
+        subject = f'stream "{stream.id}"'
         if stream.premises == "home" and not stream.flow.is_by_volume and stream.flow.per_day > HEAVY_HOME_KG_PER_D:
-            a_day = kg(stream.flow.per_day)
-            yield f'stream "{stream.id}": {stream.flow.typed} is {a_day} a day, much for one home. Is it so?'
+            yield subject, f"{speech.kg(stream.flow.per_day)} a day are much for one home. Is it so?"
         if "handful" in stream.flow.typed:
-            handful = kg(site.keeper.handful_kg)
-            counts = f"a handful counts as {handful}, your handful of bran."
-            yield f'stream "{stream.id}": {counts} Weigh the scraps of a day once.'
+            handful = speech.kg(site.keeper.handful_kg)
+            yield subject, f"A handful counts as {handful}, your handful of bran. Weigh the scraps of a day once."
     for vessel in site.vessels:
         heavy = _full_kg(question, vessel.usable_l)
         if heavy > site.keeper.lift_kg:
-            weighs = f"full it weighs about {kg(heavy)}, more than the {kg(site.keeper.lift_kg)} that you lift."
-            yield f'vessel "{vessel.id}": {weighs} Can it be emptied where it stands, or filled half?'
+            weighs = (
+                f"Full it weighs about {speech.kg(heavy)}, more than the {speech.kg(site.keeper.lift_kg)} you lift."
+            )
+            yield f'vessel "{vessel.id}"', f"{weighs} Can it be emptied where it stands, or filled half?"
     if not COLD_C <= site.facts.indoors_c <= HOT_C:
-        yield f"site: a kitchen at {site.facts.indoors_c:g} °C all year is unusual. Is it so?"
+        yield "site", f"A kitchen at {speech.told(f'{site.facts.indoors_c:g} °C')} all year is unusual. Is it so?"

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from sourloam.fleet.life import Life
+from sourloam.fleet.life import BatchLife, Life, Load
 from sourloam.fleet.setting import medians, set_up
 from sourloam.fleet.simulate import room_l, simulate
 from sourloam.fleet.world import World
@@ -55,7 +55,7 @@ class Shelf:
 def busiest_shelf(question: Question, life: Life) -> Shelf:
     """Return the shelf on the first day on which as many vessels are in use as ever in the plan."""
     day = _busiest_day(question, life)
-    situation, world = set_up(question.site, question.year, medians(question.knowledge))
+    situation, world = set_up(question.site, question.year, medians(question.knowledge), situation=question.situation)
     until = simulate(situation, day + 1, world)
     on = question.first + timedelta(days=day)
     return Shelf(on, tuple(_on_shelf(question, each, until, world) for each in until.end.vessels))
@@ -94,15 +94,32 @@ def _on_shelf(question: Question, state: VesselState, life: Life, world: World) 
 
 
 def _layers(state: VesselState, life: Life, world: World) -> tuple[Layer, ...]:
-    """Return the layers, scaled so that together they take up the room that the vessel's contents take."""
-    loads = [each for each in life.loads if each.batch == state.batch] if state.phase != "empty" else []
+    """Return the layers, scaled so that together they take up the room that the vessel's contents take.
+
+    What was in it before the first day lies below as one layer.
+    """
+    batch = next((each for each in life.batches if each.id == state.batch and state.phase != "empty"), None)
+    if batch is None or batch.contents.mass_kg == 0.0:
+        return ()
+    loads = [*_before(batch, life, world), *(each for each in life.loads if each.batch == state.batch)]
     numbers, on = world.numbers, life.days[-1].on
+    left = state.contents.mass_kg / batch.contents.mass_kg  # after a part of it went to a place
     heights = [
         each.contents.pressed_l * float(settled_frac((on - each.on).days, numbers.settles_frac, numbers.settling_d))
         for each in loads
     ]
     times = room_l(state, world) / sum(heights) if heights else 0.0
     return tuple(
-        Layer(each.on, each.contents.scraps_kg, each.contents.bran_kg, height * times)
+        Layer(each.on, each.contents.scraps_kg * left, each.contents.bran_kg * left, height * times)
         for each, height in zip(loads, heights, strict=True)
     )
+
+
+def _before(batch: BatchLife, life: Life, world: World) -> tuple[Load, ...]:
+    """Return what a batch held before the first day, as one load."""
+    if batch.first_layer_on >= world.first:
+        return ()
+    held = batch.contents
+    for load in life.loads:
+        held = held.plus(load.contents.times(-1.0)) if load.batch == batch.id else held
+    return (Load(batch.id, batch.first_layer_on, held, 0.0),)

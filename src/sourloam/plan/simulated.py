@@ -21,7 +21,7 @@ from sourloam.plan.question import Question
 from sourloam.site.site import Site
 
 LIVES: Final = 200  # lived years that are kept: more than one plan lives
-RUNS: Final = 11  # a lived year costs some milliseconds, and a plan may take two seconds in all
+RUNS: Final = 9  # a lived year costs some milliseconds, and a plan may take two seconds in all
 STRONGEST: Final = ("ready_at_20c_d", "least_c", "settles_frac", "density_times")
 MODEL: Final = "the year lived day by day (fleet/simulate.py)"
 
@@ -35,7 +35,7 @@ def living(question: Question, **changed: float) -> Callable[[Site], Life]:
     numbers = numbers_of({**values, **changed})
 
     def live(site: Site) -> Life:
-        situation, world = set_up(site, question.year, numbers)
+        situation, world = set_up(site, question.year, numbers, situation=question.situation)
         return simulate(situation, question.days, world)
 
     return live
@@ -85,12 +85,18 @@ def _needed(lived: Lived, owned: int) -> Callable[..., FloatArray]:
     def fewest(**drawn: ArrayLike) -> FloatArray:
         found: list[float] = []
         for each in _members(drawn):
-            near = next((int(number) for number in reversed(found) if np.isfinite(number)), owned)
-            number = fewest_from(near, partial(_is_enough, lived, each), most=owned + MOST_MORE)
+            number = fewest_from(_near(found, owned), partial(_is_enough, lived, each), most=owned + MOST_MORE)
             found.append(np.nan if number is None else float(number))
         return np.array(found)
 
     return fewest
+
+
+def _near(found: list[float], owned: int) -> int:
+    """Return the number from which to look: the last answer, or the most where there was none."""
+    if not found:
+        return owned
+    return int(found[-1]) if np.isfinite(found[-1]) else owned + MOST_MORE
 
 
 def _is_enough(lived: Lived, member: tuple[float, ...], vessels: int) -> bool:

@@ -2,22 +2,39 @@
 
 from collections.abc import Mapping
 from datetime import date
+from typing import Final
 
 from sourloam.base.figure import Figure
 from sourloam.fleet.cures import Cure
 from sourloam.fleet.life import Binding, Life
 from sourloam.plan.answer import BranLot
 from sourloam.plan.question import Question
-from sourloam.plan.words import days, kg, when
+from sourloam.plan.words import Speech, days, when
+
+FEW_D: Final = 31  # up to so many stalled days it is enough "but for" them; a way of speaking
+LONG_MONTHS: Final = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
 
 
 def summary(
     question: Question, life: Life, figures: Mapping[str, Figure], *, cures: tuple[Cure, ...], lots: tuple[BranLot, ...]
 ) -> tuple[str, ...]:
-    """Return the sentences."""
-    first = _enough(question, figures) if life.stalled_days == 0 else _not_enough(life)
-    second = _cure(cures) if life.stalled_days else ""
-    return tuple(each for each in (first, second, _bran(question, lots)) if each)
+    """Return two or three sentences, the first of them fit for a heading."""
+    if life.stalled_days == 0:
+        return _enough(question, figures), bran_words(question, lots)
+    return _not_enough(life), _where(life, question.speech), _cure(cures)
 
 
 def _enough(question: Question, figures: Mapping[str, Figure]) -> str:
@@ -31,14 +48,28 @@ def _enough(question: Question, figures: Mapping[str, Figure]) -> str:
 
 
 def _not_enough(life: Life) -> str:
+    """Return the answer in a few words, as a heading."""
+    months = list(dict.fromkeys(LONG_MONTHS[line.on.month - 1] for line in life.days if line.is_stalled))
+    if life.stalled_days <= FEW_D and len(months) <= 3:
+        return f"Enough, but for {days(life.stalled_days)} in {_listed(months)}."
+    return f"Not enough: scraps have nowhere to go on {days(life.stalled_days)} of the year."
+
+
+def _where(life: Life, speech: Speech) -> str:
+    """Say when and why it fails."""
     stalls = life.stalls()
-    longest = max(stalls, key=lambda each: (each[1] - each[0]).days)
-    total = f"scraps have nowhere to go on {days(life.stalled_days)} of the year, {kg(life.turned_away_kg)} in all"
-    span = _span(*longest[:2])
-    why = _binding(longest[2])
+    first, last, binding = max(stalls, key=lambda each: (each[1] - each[0]).days)
+    why = _binding(binding)
+    lost = f"{speech.kg(life.turned_away_kg)} have nowhere to go"
     if len(stalls) == 1:
-        return f"Not enough: {total}, {span}, because {why}."
-    return f"Not enough: {total}, in {len(stalls)} stalls; the longest {span}, because {why}."
+        span = _span(first, last)
+        return f"{span[0].upper()}{span[1:]} {why}: {lost}."
+    return f"In {len(stalls)} stalls {lost}; in the longest, {_span(first, last)}, {why}."
+
+
+def _listed(words: list[str]) -> str:
+    *rest, last = words
+    return f"{', '.join(rest)} and {last}" if rest else last
 
 
 def _span(first: date, last: date) -> str:
@@ -56,16 +87,17 @@ def _cure(cures: tuple[Cure, ...]) -> str:
         return "Nothing that was tried cures it: take in less, or find another taker."
     best = cures[0]
     if best.is_whole:
-        return f"Cheapest cure: {best.what}. Then no day is stalled."
-    return f"What helps most: {best.what}. Then {days(best.stalled_days)} are left."
+        return f"Cheapest cure: {best.what}; then no day is stalled."
+    return f"What helps most: {best.what}; then {days(best.stalled_days)} are left."
 
 
-def _bran(question: Question, lots: tuple[BranLot, ...]) -> str:
+def bran_words(question: Question, lots: tuple[BranLot, ...]) -> str:
+    """Say when the first bran is begun or bought."""
     if not lots:
         return "The bran on hand lasts the year."
-    lot = lots[0]
-    if question.site.stock.bran_from == "bought":
-        return f"Buy {kg(lot.bran_kg)} of bran by {when(lot.usable_on)}."
-    begin = lot.steps[0] if lot.bought_kg == 0.0 else lot.steps[1]
+    kg, lot = question.speech.kg, lots[0]
+    begun_on = next((on for kind, on, _ in lot.steps if kind != "buy"), None)
+    if begun_on is None:
+        return f"Buy {kg(lot.bought_kg)} of bran by {when(lot.usable_on)}."
     buy = f" Until it is dry, {kg(lot.bought_kg)} of ready bran must be bought." if lot.bought_kg > 0.0 else ""
-    return f"Begin the first bran on {when(begin[1])}: it is dry on {when(lot.usable_on)}.{buy}"
+    return f"Begin the first bran on {when(begun_on)}: it is dry on {when(lot.usable_on)}.{buy}"

@@ -8,7 +8,7 @@ from typing import Final
 from sourloam.fleet.life import Life
 from sourloam.plan.answer import Batch, BranLot, Ground, Task
 from sourloam.plan.question import Question
-from sourloam.plan.words import kg, litres, place_words, when
+from sourloam.plan.words import place_words, when
 
 # In the order in which a keeper goes about a day: what is in the way first, then what fills up again.
 KINDS: Final = ("buy", "place", "draw", "seal", "fill", "rice", "milk", "strain", "mix", "dry", "bag", "plant")
@@ -34,6 +34,7 @@ def _in_the_order_of_a_day(task: Task) -> tuple[date, int, str]:
 
 
 def _of_batches(question: Question, batches: tuple[Batch, ...]) -> Iterator[Task]:
+    speech = question.speech
     for batch in batches:
         name = question.site.name_of(batch.vessel)
         if batch.first_layer >= question.first:
@@ -46,7 +47,7 @@ def _of_batches(question: Question, batches: tuple[Batch, ...]) -> Iterator[Task
                 batch.id,
                 batch.sealed,
                 f"Press {name} down and seal it",
-                f"It is full, with {kg(batch.scraps_kg)} of scraps and {kg(batch.bran_kg)} of bran.",
+                f"It is full, with {speech.kg(batch.scraps_kg)} of scraps and {speech.kg(batch.bran_kg)} of bran.",
             )
         yield from _placings(question, batch)
 
@@ -68,7 +69,7 @@ def _placings(question: Question, batch: Batch) -> Iterator[Task]:
             f"place:{batch.id}{ordinal}",
             batch.id,
             placing.on,
-            f"{act.format(what=kg(placing.mass_kg), vessel=name)}",
+            f"{act.format(what=question.speech.kg(placing.mass_kg), vessel=name)}",
             f"{ready}. {then}".strip(),
         )
 
@@ -83,7 +84,7 @@ def _draw_offs(question: Question, life: Life) -> Iterator[Task]:
             draw.batch,
             draw.on,
             f"Draw off {name}",
-            f"About {litres(draw.litres)} stand below the grid; liquid that stands turns foul.",
+            f"About {question.speech.litres(draw.litres)} stand below the grid; liquid that stands turns foul.",
         )
 
 
@@ -105,4 +106,5 @@ def _plantings(question: Question, places: tuple[Ground, ...]) -> Iterator[Task]
         for number, (crop, on, warning) in enumerate(place.plantings, start=1):
             name = question.site.name_of(place.place)
             because = warning[:1].upper() + warning[1:] + "." if warning else "The bed has rested."
-            yield Task(f"plant:{place.place}/{number}", place.place, on, f"{crop} goes into {name}", because)
+            what = f"{crop[:1].upper()}{crop[1:]} goes into {name}"
+            yield Task(f"plant:{place.place}/{number}", place.place, on, what, because)

@@ -1,10 +1,11 @@
 """The plan of a year: the rotation without chance, and everything that follows from it."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from sourloam.fleet.cures import cures
 from sourloam.fleet.life import Life
-from sourloam.plan.answer import YearPlan
+from sourloam.plan.answer import BranLot, YearPlan
 from sourloam.plan.culture import bran_lots, bran_on_hand
 from sourloam.plan.figures import figures
 from sourloam.plan.forecast import batches
@@ -14,9 +15,11 @@ from sourloam.plan.question import Question
 from sourloam.plan.remarks import asks, assumptions, cautions, hints
 from sourloam.plan.shelf import busiest_shelf
 from sourloam.plan.simulated import living, simulated
-from sourloam.plan.summary import summary
+from sourloam.plan.sizes import sizes
+from sourloam.plan.summary import bran_words, summary
 from sourloam.plan.tasks import tasks
 from sourloam.plan.weather import closed_ground, frozen_ground
+from sourloam.plan.winter import winter
 
 
 def plan_year(question: Question) -> YearPlan:
@@ -30,13 +33,18 @@ def plan_year(question: Question) -> YearPlan:
     site = question.site
     live = living(question)
     life = live(site)
-    found = figures(question) | simulated(question)
-    helping = cures(site, life, live, indoors_c=question.climate.indoors_c)
+    flows = figures(question)
+    measured = flows | sizes(question, flows)
+    found = measured | winter(question, measured) | simulated(question)
+    tried = cures(site, life, live, indoors_c=question.climate.indoors_c)
+    helping = tuple(replace(each, what=question.speech.told(each.what)) for each in tried)
     planned = batches(question, life)
     lots = bran_lots(question, life)
     places = ground(question, life)
     return YearPlan(
         site=site.facts.name or site.facts.id,
+        site_id=site.facts.id,
+        speech=question.speech,
         first=question.first,
         last=question.first + timedelta(days=question.days - 1),
         enough=life.stalled_days == 0,
@@ -56,7 +64,7 @@ def plan_year(question: Question) -> YearPlan:
         cures=helping,
         cautions=cautions(question, life),
         assumptions=assumptions(question),
-        hints=hints(question, life, found),
+        hints=(*_bran_first(question, life, lots), *hints(question, life, found)),
         asks=asks(question),
     )
 
@@ -67,3 +75,8 @@ def _levels(life: Life) -> dict[str, tuple[tuple[date, float], ...]]:
     for load in life.loads:
         found[load.batch] = (*found.get(load.batch, ()), (load.on, load.level_frac))
     return found
+
+
+def _bran_first(question: Question, life: Life, lots: tuple[BranLot, ...]) -> tuple[str, ...]:
+    """Return when the bran is begun, where the summary has other things to say."""
+    return (bran_words(question, lots),) if life.stalled_days else ()

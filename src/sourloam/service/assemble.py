@@ -15,6 +15,7 @@ from sourloam.evidence.rules import load_jurisdictions
 from sourloam.evidence.sources import load_sources
 from sourloam.exchange.weather import read_weather
 from sourloam.fleet.knowledge import Knowledge
+from sourloam.fleet.setting import first_situation
 from sourloam.plan.question import Question
 from sourloam.science.climate.climate import Climate
 from sourloam.science.climate.parameters import ClimateParameters
@@ -130,11 +131,13 @@ def question_of(read: SiteFile, folder: Path, *, today: date | None = None) -> Q
     """
     climate, assumed = climate_of(read.site, folder)
     first = today or read.site.facts.start
+    known = knowledge()
     return Question(
         site=read.site,
         first=first,
+        situation=first_situation(read.site, first, known),
         climate=climate,
-        knowledge=knowledge(),
+        knowledge=known,
         cautions=load_cautions(),
         sources=load_sources(),
         assumptions=(*read.assumptions, *assumed),

@@ -29,6 +29,8 @@ REPEATED: Final[Mapping[str, type]] = MappingProxyType(
     }
 )
 
+PLACES: Final = ("bed", "pile", "worm_bin", "soil_tub", "taker")
+
 
 @dataclass(frozen=True)
 class Site:

@@ -3,7 +3,7 @@
 from datetime import date, timedelta
 
 from sourloam.science.vessel.contents import Contents
-from sourloam.site.site import Site
+from sourloam.site.site import PLACES, Site
 from sourloam.site.situation import Situation, VesselState
 from sourloam.site.vessels import Vessel
 
@@ -19,11 +19,7 @@ def at_start(site: Site, usual: Contents) -> Situation:
     return Situation(
         on=site.facts.start,
         vessels=tuple(_vessel(each, site.facts.start, usual) for each in site.vessels),
-        places=tuple(
-            each.at_start(site.facts.start)
-            for table in ("bed", "pile", "worm_bin", "soil_tub", "taker")
-            for each in site.parts()[table]
-        ),
+        places=tuple(each.at_start(site.facts.start) for table in PLACES for each in site.parts()[table]),
         bran_kg=site.stock.bran_kg,
         serum_l=site.stock.serum_l,
     )

@@ -7,7 +7,8 @@ from typing import Annotated, Final
 
 from sourloam.base.days import Span
 from sourloam.base.fields import Asking, Fault, Key
-from sourloam.base.kinds import Choice, Factors, Ident, Shares, Spans, Text, quoted
+from sourloam.base.kinds import Choice, Factors, Ident, Shares, Spans, Text
+from sourloam.base.literals import quoted
 from sourloam.base.quantity import BadQuantity, read_quantity, write_quantity
 from sourloam.base.units import EXAMPLES, Dimension
 

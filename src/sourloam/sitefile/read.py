@@ -1,16 +1,19 @@
 """Finds a site file, reads it, and turns it into a site or into all of its faults at once."""
 
+import re
 import tomllib
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, Final
 
-from sourloam.base.errors import BadInput, Problem
+from sourloam.base.errors import BadInput, Problem, offer
 from sourloam.base.fields import Assumption
 from sourloam.site.site import Site
 from sourloam.sitefile.validate import Known, validate
 
 LARGEST_BYTES: Final = 1_000_000  # a site file is a page or two; more is a mistake, so it is not even read
+_AT_LINE: Final = re.compile(r"\(at line (?P<line>[0-9]+), column [0-9]+\)$")
 
 
 @dataclass(frozen=True)
@@ -40,30 +43,50 @@ def read_text(path: Path) -> str:
     BadInput
         If there is no such file, or it is a directory, empty, too large or not UTF-8.
     """
-    if path.is_dir():
-        raise _refused(path.name, "this is a folder;", "name the site file in it, for example yard.toml.")
-    if not path.exists():
-        near = sorted(each.name for each in path.parent.glob("*.toml"))[:3] if path.parent.is_dir() else []
-        remedy = (
-            f"In that folder: {', '.join(near)}."
-            if near
-            else "Check the name, or write one: see examples/quillet_yard.toml."
-        )
-        raise _refused(path.name, "there is no such file.", remedy)
-    if path.stat().st_size > LARGEST_BYTES:
-        size_mb = path.stat().st_size / 1e6
-        raise _refused(path.name, f"it is {size_mb:.1f} MB large;", "a site file is a page or two, 1 MB at most.")
+    name = path.name or str(path)
     try:
-        text = path.read_text("utf-8-sig")
+        held = _bytes(path, name)
+    except BadInput:
+        raise
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or str(error)
+        raise _refused(name, f"it cannot be opened ({why});", "check the name, and who may read it.") from None
+    try:
+        text = held.decode("utf-8")
     except UnicodeDecodeError as error:
-        raise _refused(path.name, f"byte {error.start + 1} is not UTF-8;", "save it as UTF-8 text.") from None
-    except OSError as error:
-        raise _refused(path.name, f"it cannot be opened ({error.strerror});", "check who may read it.") from None
+        raise _refused(name, f"byte {error.start + 1} is not UTF-8;", "save it as UTF-8 text.") from None
+    text = text.removeprefix("\N{ZERO WIDTH NO-BREAK SPACE}").replace("\r\n", "\n").replace("\r", "\n")
     if not text.strip():
-        raise _refused(
-            path.name, "it is empty;", "begin with format = 1 and a [site] table; see examples/quillet_yard.toml."
-        )
+        remedy = "begin with format = 1 and a [site] table; see examples/quillet_yard.toml."
+        raise _refused(name, "it is empty;", remedy)
     return text
+
+
+def _bytes(path: Path, name: str) -> bytes:
+    """Return what the file holds; more than a site file can hold is never read."""
+    if path.is_dir():
+        raise _refused(name, "this is a folder;", "name the site file in it, for example yard.toml.")
+    if not path.exists():
+        raise _refused(name, "there is no such file.", _instead(path))
+    size = path.stat().st_size
+    if size <= LARGEST_BYTES:
+        with path.open("rb") as stream:
+            held = stream.read(LARGEST_BYTES + 1)  # a pipe or a device does not say its size
+        if len(held) <= LARGEST_BYTES:
+            return held
+    size_mb = max(size, LARGEST_BYTES + 1) / 1e6
+    raise _refused(name, f"it is {size_mb:.1f} MB large;", "a site file is a page or two, 1 MB at most.")
+
+
+def _instead(path: Path) -> str:
+    """Offer the site files that stand where one was looked for, those with a like name first."""
+    here = sorted(each.name for each in path.parent.glob("*.toml")) if path.parent.is_dir() else []
+    near = get_close_matches(path.stem, [Path(name).stem for name in here], n=3)
+    if near:
+        return offer(tuple(f"{each}.toml" for each in near)).strip()
+    if here:
+        return f"In that folder: {', '.join(here[:3])}."
+    return "Check the name, or write one: see examples/quillet_yard.toml."
 
 
 def parse_site(text: str, name: str, known: Known) -> SiteFile:
@@ -74,19 +97,24 @@ def parse_site(text: str, name: str, known: Known) -> SiteFile:
     BadInput
         If it is no TOML, or holds faults.
     """
-    site, assumptions = validate(_tables(text, name), text, name, known)
+    try:
+        site, assumptions = validate(_tables(text, name), text, name, known)
+    except RecursionError:
+        raise _refused(name, "its values lie too deep in one another;", "write them as the example does.") from None
     return SiteFile(site, assumptions)
 
 
 def _tables(text: str, name: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:  # of which the error of tomllib is a kind; a number of 5000 digits is another
         words = str(error)
-        line = int(words.rpartition("at line ")[2].partition(",")[0]) if "at line " in words else None
+        at = _AT_LINE.search(words)
         what = words.partition(" (at")[0]
         remedy = 'Quantities stand in quotes, tables in brackets: volume = "18 L" under [[vessel]].'
-        raise BadInput(name, (Problem("", f"this is not TOML: {what[:1].lower()}{what[1:]}.", remedy, line),)) from None
+        line = int(at["line"]) if at else None
+        found = f"this is not TOML: {what[:1].lower()}{what[1:]}."
+        raise BadInput(name, (Problem("", found, remedy, line),)) from None
 
 
 def _refused(name: str, found: str, remedy: str) -> BadInput:

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 
 from sourloam.base.fields import REQUIRED, Key, Table, declared, written_record
+from sourloam.base.kinds import Amount
+from sourloam.base.literals import literal
 from sourloam.site.facts import Facts
 from sourloam.site.people import Keeper
 from sourloam.site.site import REPEATED, Site
@@ -69,7 +71,7 @@ def _table_of(header: str, kind: type) -> Iterator[str]:
     nested = []
     for _, mark in declared(kind):
         if isinstance(mark, Key):
-            yield f"| `{mark.name}` | {mark.help} | {_escaped(mark.kind.wanted)} | {_default(mark)} |"
+            yield f"| `{mark.name}` | {mark.help} | {_escaped(_written_as(mark))} | {_default(mark)} |"
         else:
             nested.append(mark)
     yield ""
@@ -77,12 +79,17 @@ def _table_of(header: str, kind: type) -> Iterator[str]:
         yield from _table_of(f"[[{header.strip('[]')}.{table.name}]]", table.of)
 
 
+def _written_as(key: Key) -> str:
+    kind = key.kind
+    return f'from "{kind.low}" to "{kind.high}"' if isinstance(kind, Amount) else kind.wanted
+
+
 def _default(key: Key) -> str:
     if key.default is REQUIRED:
         return "must be written"
     if key.default is None or key.default in ("", []):
         return "nothing"
-    return f"`{_escaped(str(key.default))}`"
+    return f"`{_escaped(literal(key.default))}`"
 
 
 def _escaped(text: str) -> str:

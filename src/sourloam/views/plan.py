@@ -9,6 +9,7 @@ from sourloam.base.source import Source
 from sourloam.plan.answer import Batch, BranLot, Ground, Task, YearPlan
 from sourloam.plan.matter import Matter
 from sourloam.plan.shelf import Shelf
+from sourloam.plan.words import Speech
 from sourloam.views.reason import Number, Reason, number_of, reason_of
 
 
@@ -35,6 +36,8 @@ class PlanView:
     """A year's plan."""
 
     site: str
+    site_id: str
+    speech: Speech
     first: date
     last: date
     enough: bool
@@ -64,6 +67,8 @@ def view_of(plan: YearPlan, names: Mapping[str, str], sources: Mapping[str, Sour
     """Return what of a plan is shown."""
     return PlanView(
         site=plan.site,
+        site_id=plan.site_id,
+        speech=plan.speech,
         first=plan.first,
         last=plan.last,
         enough=plan.enough,

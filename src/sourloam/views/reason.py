@@ -2,11 +2,15 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 
 from sourloam.base.figure import Figure
 from sourloam.base.source import Source
+
+KEEPER: Final = "keeper"
+UNSOURCED: Final = ("practice", "judgement", "memory")  # entries that stand for the want of a source
 
 
 @dataclass(frozen=True)
@@ -34,9 +38,11 @@ class Reason:
     number: Number
     formula: str = ""
     source: str = ""  # the text of the source
+    is_sourced: bool = False  # by a work, not by the keeper, by custom or by judgement
     place: str = ""
     basis: str = ""  # in words
     typed: str = ""
+    origin: str = ""  # all of that in one sentence
     model: str = ""  # of a simulated figure: what ran, how often
     strongest: tuple[str, ...] = ()  # inputs of a simulated figure, the one that moves it most first
     inputs: tuple["Reason", ...] = ()
@@ -56,13 +62,29 @@ def reason_of(figure: Figure, sources: Mapping[str, Source]) -> Reason:
         number=number_of(figure),
         formula=law.formula if law else "",
         source=source.text if source else "",
+        is_sourced=source is not None and source.key not in (KEEPER, *UNSOURCED),
         place=figure.place,
         basis=figure.basis.words if source or not law else "",
         typed=figure.typed,
+        origin=_origin(figure, source),
         model=f"{law.model}, {figure.members.size} members" if law and law.model else "",
         strongest=tuple(_strongest(figure)) if law and law.model else (),
         inputs=tuple(reason_of(each, sources) for _, each in figure.inputs),
     )
+
+
+def _origin(figure: Figure, source: Source | None) -> str:
+    """Say where a number or a law is from, in one sentence without its full stop."""
+    if figure.typed:
+        return f'you wrote "{figure.typed}"'
+    if source is None:
+        return ""
+    if source.key == KEEPER:
+        return "from the site file"
+    place = figure.place.rstrip(".")
+    if source.key in UNSOURCED:
+        return f"{figure.basis.words}: {place}" if place else figure.basis.words
+    return ", ".join(each for each in (source.text.rstrip("."), place) if each) + f" ({figure.basis.words})"
 
 
 def leaves(reason: Reason) -> Iterator[Reason]:
@@ -81,7 +103,10 @@ def _strongest(figure: Figure) -> Iterator[str]:
 
 
 def _ranks(values: np.ndarray) -> np.ndarray:
-    return np.argsort(np.argsort(np.nan_to_num(values, nan=np.inf))).astype(float)
+    """Return the rank of each value; equal values share the middle of their ranks, so that no order is made up."""
+    _, place, count = np.unique(np.nan_to_num(values, nan=np.inf), return_inverse=True, return_counts=True)
+    middle = np.cumsum(count) - (count + 1) / 2.0
+    return np.asarray(middle[place], dtype=float)
 
 
 def _follows(one: np.ndarray, other: np.ndarray) -> float:

@@ -12,14 +12,19 @@ from sourloam.base.errors import BadInput, Problem, offer
 from sourloam.cli import options
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.show import plan_text, reason_text
-from sourloam.service.plan import keep_plan, plan_site
+from sourloam.service.plan import plan_site
 from sourloam.views.as_json import plan_object, reason_object
 
 
 @click.command("plan")
 @click.argument("site", type=click.Path(path_type=Path))
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: bran, leachate, stall ...")
-@click.option("--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write plan.json into this folder.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Write plan.html (a page), plan.ics (a calendar) and plan.json into this folder.",
+)
 @options.today
 @options.as_json
 def command(site: Path, why: str | None, out: Path | None, today: date | None, *, as_json: bool) -> None:
@@ -35,13 +40,20 @@ def _run(site: Path, why: str | None, out: Path | None, today: date | None, *, a
     if why is not None:
         reason = view.reasons[_figure(why, tuple(view.reasons))]
         text = (
-            json.dumps(reason_object(reason), ensure_ascii=False, allow_nan=False) if as_json else reason_text(reason)
+            json.dumps(reason_object(reason), ensure_ascii=False, allow_nan=False)
+            if as_json
+            else reason_text(reason, view.speech)
         )
         click.echo(text)
         return Exit.DONE
+    written: tuple[Path, ...] = ()
+    if out is not None:
+        from sourloam.paper.keep import keep_plan
+
+        written = keep_plan(view, out, stamp=options.stamp(today))
     click.echo(json.dumps(plan_object(view), ensure_ascii=False, allow_nan=False) if as_json else plan_text(view))
-    for written in keep_plan(view, out) if out else ():
-        click.echo(f"Written: {written}", err=as_json)
+    for path in written:
+        click.echo(f"Written: {path}", err=as_json)
     return Exit.DONE if view.enough else Exit.NO
 
 

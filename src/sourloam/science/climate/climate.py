@@ -62,6 +62,10 @@ class Climate:
         """Make a climate from measured or typical days; errors as `series.typical_year`."""
         return cls(series.typical_year(days), indoors_c, latitude_deg, parameters)
 
+    def __hash__(self) -> int:
+        """Return a hash from a part of the year: results are kept by climate, and a year is long."""
+        return hash((self.indoors_c, self.latitude_deg, self.year.ordinary_c[::30]))
+
     def air_c(self, on: date) -> float:
         """Return the mean outdoor temperature of a day."""
         return self._of(on)[_place(on)]

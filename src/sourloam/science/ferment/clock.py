@@ -25,7 +25,8 @@ def clock_rate(
     """
     limits = {"least_c": least_c, "best_c": best_c, "most_c": most_c}
     growth = cardinal_temperature(temperature_c, **limits)
-    return keep_shape(np.asarray(growth) / np.asarray(cardinal_temperature(REFERENCE_C, **limits)))
+    pace = np.asarray(growth) / np.asarray(cardinal_temperature(REFERENCE_C, **limits))
+    return keep_shape(pace + 0.0)  # a pace of minus nothing would make an endless time negative
 
 
 @law("days at 20 °C ÷ pace at that temperature", unit="d")

@@ -28,7 +28,7 @@ def ferment(
     members: int = 200,
     seed: int = SEED,
 ) -> Outcome:
-    """Follow a sealed filling through the daily `temperatures_c` of its room, the first being the day of sealing.
+    """Follow a sealed filling through the daily `temperatures_c` of its room, the first being the day after sealing.
 
     The last temperature is taken to last on after the series ends. All members
     of a parameter are shared between batches, so that a slow household is slow

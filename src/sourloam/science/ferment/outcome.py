@@ -9,6 +9,8 @@ from numpy.typing import NDArray
 from sourloam.base.numbers import FloatArray
 from sourloam.science.vessel.contents import Contents
 
+NEVER_D = 3650.0  # JUDGEMENT: near the least temperature the rule says centuries; nobody waits ten years
+
 
 @dataclass(frozen=True)
 class Filling:
@@ -46,4 +48,4 @@ class Outcome:
     def ready_on(self, quantile: float) -> date | None:
         """Return the day by which a share of the members is ready, or nothing if that share never is."""
         days = float(np.quantile(self.ready_d, quantile, method="inverted_cdf"))
-        return None if np.isinf(days) else date.fromordinal(self.sealed_on.toordinal() + int(np.ceil(days - 1e-9)))
+        return None if days > NEVER_D else date.fromordinal(self.sealed_on.toordinal() + int(np.ceil(days - 1e-9)))

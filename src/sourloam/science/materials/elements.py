@@ -111,7 +111,8 @@ def carbon_from_ash_db_frac(ash_db_frac: ArrayLike) -> float | FloatArray:
 def carbon_to_nitrogen(carbon: ArrayLike, nitrogen: ArrayLike) -> float | FloatArray:
     """Return C:N by mass; infinite where there is no nitrogen."""
     held, bound = np.broadcast_arrays(np.asarray(carbon, dtype=float), np.asarray(nitrogen, dtype=float))
-    return keep_shape(np.divide(held, bound, out=np.full(held.shape, np.inf), where=bound > 0.0))
+    with np.errstate(over="ignore"):  # next to no nitrogen is none
+        return keep_shape(np.divide(held, bound, out=np.full(held.shape, np.inf), where=bound > 0.0))
 
 
 def _share(name: str, values: ArrayLike) -> FloatArray:

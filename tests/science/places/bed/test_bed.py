@@ -98,11 +98,11 @@ def test_a_whole_bed_rests_and_a_strip_of_it_alone_where_the_keeper_says_so():
 
 
 def test_strips_run_out():
-    place = bed(1.5, dug="strips")
+    place = bed(2.0, dug="strips")
     poor = bucket(nitrogen_g=0.0)
     state, effect = place.after(EMPTY, poor, 15.0, SPRING, climate=MILD)
     left = _offer(place, poor, SPRING, state=state)
-    assert left.takes_kg == pytest.approx(1.5 * BED.fits_kg_per_m2.value - 15.0)
+    assert left.takes_kg == pytest.approx(2.0 * BED.fits_kg_per_m2.value - 15.0)
     state, _ = place.after(state, poor, left.takes_kg, SPRING, climate=MILD)
     assert _offer(place, poor, SPRING, state=state).limit == f"resting until {effect.usable_on.day} May"
     assert place.free_on(state, climate=MILD) == effect.usable_on

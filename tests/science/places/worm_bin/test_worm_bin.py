@@ -145,7 +145,7 @@ def test_in_the_cold_and_in_the_heat_worms_get_nothing(outdoors_c, says):
 def test_a_colder_kitchen_below_the_best_never_feeds_more(colder_k):
     place = worm_bin(is_accustomed=True)
     warm, cold = (_offer(place, weather=climate(indoors_c=each)).takes_kg for each in (23.0, 23.0 - colder_k))
-    assert cold <= warm
+    assert cold <= warm * (1.0 + 1e-9)
 
 
 def test_a_shed_in_winter_feeds_less_than_in_summer():

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import Final
 
 from sourloam.base.days import YEAR_D, Span, daily
@@ -12,7 +13,7 @@ from sourloam.science.places.bed.calendar import closed_until, crop_standing, pl
 from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.ground.acidity import acid_shift_ph, soil_buffer_mol_per_m2
 from sourloam.science.places.ground.nitrogen import given_in_a_year_g, next_room_on, room_for_nitrogen_g
-from sourloam.science.places.ground.rest import rested_on
+from sourloam.science.places.ground.rest import Rest, rested_on
 from sourloam.science.places.offer import (
     UNSOUND,
     Effect,
@@ -144,8 +145,7 @@ class BedPlace:
         )
 
     def _rested_on(self, on: date, climate: Climate) -> date:
-        depth = self.p.rest_depth_m.value
-        return rested_on(on, lambda day: climate.soil_c(day, depth), self.p.rest)
+        return _rested_on(on, climate, self.p.rest_depth_m.value, self.p.rest)
 
     def _effect(self, part: Product, on: date, free: date) -> str:
         """Say what it does to the soil."""
@@ -168,3 +168,8 @@ class BedPlace:
             TOO_MUCH: given > self.p.nitrogen_most_g_per_m2.value,
         }
         return tuple(key for key, does in arise.items() if does)
+
+
+@lru_cache(maxsize=2048)  # a plan lives its year some thirty times, and asks for the same days in each
+def _rested_on(on: date, climate: Climate, depth_m: float, rest: Rest) -> date:
+    return rested_on(on, lambda day: climate.soil_c(day, depth_m), rest)

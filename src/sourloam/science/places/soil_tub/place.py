@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from typing import Final
 
 from sourloam.base.figure import law
 from sourloam.science.batch.product import Product
 from sourloam.science.climate.climate import Climate
 from sourloam.science.climate.rooms import room_c
-from sourloam.science.places.ground.rest import rested_on
+from sourloam.science.places.ground.rest import Rest, rested_on
 from sourloam.science.places.offer import (
     UNSOUND,
     Effect,
@@ -94,8 +95,13 @@ class SoilTubPlace:
         return product.mass_kg * tub_room_l(self.soil_tub.volume_l, self.p.soil_per_product.value) / product.volume_l
 
     def _rested_on(self, on: date, climate: Climate) -> date:
-        return rested_on(on, lambda day: room_c(self.soil_tub.stands, day, climate), self.p.rest)
+        return _rested_on(on, climate, self.soil_tub.stands, self.p.rest)
 
     def _cautions(self) -> tuple[str, ...]:
         """Return the cautions that arise where a batch becomes soil."""
         return (NOT_SANITISED, BREATHED_IN)
+
+
+@lru_cache(maxsize=2048)  # a plan lives its year some thirty times, and asks for the same days in each
+def _rested_on(on: date, climate: Climate, room: str, rest: Rest) -> date:
+    return rested_on(on, lambda day: room_c(room, day, climate), rest)

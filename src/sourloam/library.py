@@ -1,0 +1,42 @@
+"""The public names, for notebooks and scripts; imported by nobody inside."""
+
+from sourloam.base.errors import BadInput, NotFound, OutOfRange, SourloamError
+from sourloam.base.figure import Figure, derive, law, leaf, recomputed, written
+from sourloam.base.quantity import read_quantity
+from sourloam.base.spread import Spread
+from sourloam.evidence.materials import load_materials
+from sourloam.fleet.simulate import simulate
+from sourloam.paper.keep import keep_plan
+from sourloam.plan.year import plan_year
+from sourloam.science.ferment.ferment import ferment
+from sourloam.service.assemble import knowledge, question_of, site_file
+from sourloam.service.plan import plan_site
+from sourloam.sitefile.write import write_site
+from sourloam.views.as_json import plan_object, reason_object
+
+__all__ = [
+    "BadInput",
+    "Figure",
+    "NotFound",
+    "OutOfRange",
+    "SourloamError",
+    "Spread",
+    "derive",
+    "ferment",
+    "keep_plan",
+    "knowledge",
+    "law",
+    "leaf",
+    "load_materials",
+    "plan_object",
+    "plan_site",
+    "plan_year",
+    "question_of",
+    "read_quantity",
+    "reason_object",
+    "recomputed",
+    "simulate",
+    "site_file",
+    "write_site",
+    "written",
+]

@@ -1,0 +1,120 @@
+"""The plan as one self-contained page: no network, no script; for a phone, a table, a printer and a screen reader."""
+
+from base64 import b64encode
+from collections import defaultdict
+from collections.abc import Iterator
+from datetime import date
+from functools import partial
+from importlib.resources import files
+from typing import Any, Final
+
+from jinja2 import Environment, StrictUndefined
+
+from sourloam.draw.flow import flow, flow_table
+from sourloam.draw.interval import interval
+from sourloam.draw.palette import properties_css
+from sourloam.draw.shelf import shelf, shelf_table
+from sourloam.draw.year_table import year_table
+from sourloam.draw.year_tall import year_tall
+from sourloam.draw.year_wide import year_wide
+from sourloam.plan.answer import Task
+from sourloam.plan.summary import LONG_MONTHS
+from sourloam.plan.words import when
+from sourloam.views.plan import PlanView
+from sourloam.views.reason import Reason, leaves
+from sourloam.views.spoken import said, said_range
+
+HEADLINE: Final = ("scraps_kg_per_year", "bran_kg_per_year", "vessels_needed", "stall_days_per_year")
+
+
+def plan_page(view: PlanView) -> str:
+    """Return the page as HTML."""
+    environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    speech = view.speech
+    environment.filters.update(
+        value=partial(said, speech=speech),
+        range=partial(said_range, speech=speech),
+        interval_svg=partial(interval, speech=speech),
+        warmths=speech.warmths,
+        day=when,
+        weekday=_weekday,
+        kg=speech.kg,
+        amount=speech.amount,
+        slug=_slug,
+    )
+    page: str = environment.from_string(_text("plan.html")).render(**_shown(view))
+    return page
+
+
+def _text(name: str) -> str:
+    return (files("sourloam.paper") / "templates" / name).read_text("utf-8")
+
+
+def _font_css() -> str:
+    """Return the face of the headings, carried in the page itself: Vollkorn, under the licence beside it."""
+    held = (files("sourloam.paper") / "fonts" / "vollkorn-latin-700.woff2").read_bytes()
+    source = f"url(data:font/woff2;base64,{b64encode(held).decode()}) format('woff2')"
+    return f"@font-face{{font-family:Vollkorn;font-weight:700;font-display:swap;src:{source}}}\n"
+
+
+def _shown(view: PlanView) -> dict[str, Any]:
+    """Return what the template may use."""
+    return {
+        "view": view,
+        "heading": view.summary[0],
+        "rest": " ".join(view.summary[1:]),
+        "style": properties_css() + _font_css() + _text("plan.css"),
+        "headline": HEADLINE,
+        "others": tuple(each.name for each in view.numbers if each.name not in HEADLINE),
+        "stalled": said(view.reasons["stall_days_per_year"].number, view.speech),
+        "year_wide": year_wide(view),
+        "year_tall": year_tall(view),
+        "year_rows": year_table(view),
+        "shelf_wide": shelf(view, per_board=10),
+        "shelf_tall": shelf(view, per_board=3),
+        "shelf_rows": shelf_table(view),
+        "flow_wide": flow(view, width_px=1100),
+        "flow_tall": flow(view, width_px=354),
+        "flow_rows": flow_table(view),
+        "months": tuple(_months(view)),
+        "remarks": (
+            ("It would help", view.hints),
+            ("Is this right?", view.asks),
+            ("With care", view.cautions),
+            ("Assumed, where the site file says nothing", view.assumptions),
+        ),
+        "sources_of": _sources_of,
+    }
+
+
+def _months(view: PlanView) -> Iterator[tuple[str, tuple[Task, ...], str]]:
+    """Give each month with its jobs, and the days on which liquid is drawn off in one line."""
+    by_month: dict[tuple[int, int], list[Task]] = defaultdict(list)
+    for task in view.tasks:
+        by_month[task.date.year, task.date.month].append(task)
+    for (year, month), tasks in by_month.items():
+        jobs = tuple(each for each in tasks if not each.id.startswith("draw:"))
+        draws = tuple(each for each in tasks if each.id.startswith("draw:"))
+        yield f"{LONG_MONTHS[month - 1]} {year}", jobs, _draws(draws, view)
+
+
+def _draws(tasks: tuple[Task, ...], view: PlanView) -> str:
+    days: dict[str, list[str]] = defaultdict(list)
+    for task in tasks:
+        vessel = task.subject.partition("/")[0]
+        days[view.names.get(vessel, vessel)].append(str(task.date.day))
+    return "; ".join(f"{name} on {', '.join(numbers)}" for name, numbers in days.items())
+
+
+def _sources_of(reason: Reason) -> str:
+    """Return the sources at the leaves of a reason, each once."""
+    found = dict.fromkeys(each.source.rstrip(".") for each in leaves(reason) if each.is_sourced)
+    return "; ".join(found) + "." if found else ""
+
+
+def _weekday(day: date) -> str:
+    return f"{day:%a} {when(day)}"
+
+
+def _slug(task: str) -> str:
+    return "job-" + task.replace(":", "-").replace("/", "-")

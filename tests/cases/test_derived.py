@@ -1,0 +1,42 @@
+"""Arithmetic that was made while the table was compiled, worked again before an answer rests on it."""
+
+import csv
+import math
+
+import pytest
+
+from tests.cases.answering import HERE, answers
+
+US_GALLON_L = 3.785411784  # exact by definition: NIST Handbook 44, appendix C
+
+# Case, the words of the table, what they give, what the numbers beside them give, and how near that must come.
+DERIVED = [
+    ("C042", "2 weeks x 22 weeks = 11 buckets", 11.0, 22 / 2, 0.0),
+    ("C042", "1 bucket (16 L) per 2 weeks x 22 weeks = 11 buckets = about 175 L", 175.0, 11 * 16, 2.0),
+    ("C042", "x 22 weeks", 22.0, (30 + 31 + 31 + 29 + 31) / 7, 0.5),  # November to March of a leap year
+    ("C049", "22.7 L (6 US gal)", 22.7, 6 * US_GALLON_L, 0.05),
+    ("C049", "2.1-2.3 L/week", 2.1, 22.7 / 11, 0.05),
+    ("C049", "2.1-2.3 L/week", 2.3, 22.7 / 10, 0.05),
+    ("C049", "about 5-6 L bucket", 5.5, 2 * (2.1 + 2.3) / 2 / 0.8, 0.5),
+    ("C052", "full every 5.2 days", 5.2, 13.6 / (18.36 / 7), 0.05),
+    ("C052", "2.64 kg/day; 18.36 kg/week", 2.64, 18.36 / 7, 0.02),
+    ("C052", "955 kg/year", 955.0, 18.36 * 52, 0.5),
+    ("C052", "with 14 days rest 4 buckets", 4.0, 1 + math.ceil(14 / 5.2), 0.0),
+]
+
+
+def rows():
+    with (HERE / "cases.csv").open(encoding="utf-8", newline="") as file:
+        return {row["id"]: " | ".join(row.values()) for row in csv.DictReader(file)}
+
+
+@pytest.mark.parametrize(("case", "words", "said", "worked", "within"), DERIVED, ids=lambda each: str(each)[:40])
+def test_what_was_derived_can_be_derived_again(case, words, said, worked, within):
+    assert words in rows()[case]
+    assert worked == pytest.approx(said, abs=within + 1e-9)
+
+
+def test_no_answer_rests_on_a_derived_value_that_is_not_checked():
+    checked = {case for case, *_ in DERIVED}
+    resting = {each.case for each in answers() if "[derived]" in rows()[each.case]}
+    assert resting <= checked
