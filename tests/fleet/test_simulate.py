@@ -15,7 +15,7 @@ from sourloam.fleet.simulate import Diary, live_a_day, room_l, simulate
 from sourloam.science.ferment.ferment import ferment
 from sourloam.science.ferment.outcome import Filling
 from tests.fleet.worlds import DAILY, MONDAY, PLAIN, lived, opened, rotation, scraps, steady, taker, vessels, world_of
-from tests.science.ferment.fillings import FERMENT, exactly
+from tests.science.ferment.fillings import BRAN, FERMENT, exactly
 from tests.science.vessel.amounts import VESSEL
 
 WET = PLAIN._replace(softness=1.2, bran_holds_kg_per_kg=0.0)
@@ -215,7 +215,7 @@ def test_the_ensemble_without_its_spread_is_ready_on_the_day_of_the_rotation(tem
     life = rotation(2, 7.0, days=400, numbers=numbers, temperature_c=temperature_c)
     batch = life.batches[0]
     filling = Filling(batch.id, batch.first_layer_on, batch.sealed_on, batch.contents)
-    end = ferment(filling, (temperature_c,) * 400, parameters, VESSEL)
+    end = ferment(filling, (temperature_c,) * 400, BRAN, parameters, vessel=VESSEL)
     assert abs((end.ready_on(0.5) - batch.ready_on).days) <= 1
 
 

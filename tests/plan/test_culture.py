@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from sourloam.base.days import weekday
 from sourloam.plan.culture import bran_lots, bran_on_hand
+from sourloam.plan.year import plan_year
 from sourloam.site.stocks import Stock
 from tests.fleet.sites import HEAD, lived, question
 
@@ -158,3 +159,14 @@ def test_each_lot_covers_the_days_up_to_the_next():
     in_all = sum(lot.bran_kg + (lot.bought_kg if step(lot, "bag") else 0.0) for lot in lots)
     assert in_all >= sum(used_kg(life).values()) - 1e-9
     assert all(lot.lasts_until - lot.usable_on <= timedelta(days=120) for lot in lots)
+
+
+def test_a_lot_costs_what_its_things_cost_as_far_as_prices_are_known():
+    stock = '[stock]\ncurrency = "EUR"\ncarrier_price = "1.20 /kg"\nsugar_price = "2 /kg"\n'
+    plan = plan_year(question(rest=stock))
+    assert plan.currency == "EUR"
+    for lot in plan.bran:
+        amounts = {thing: amount for thing, amount, _ in lot.shopping}
+        if "wheat bran" in amounts:
+            assert lot.cost == pytest.approx(1.20 * amounts["wheat bran"] + 2.0 * amounts["sugar"])
+    assert all(lot.cost is None for lot in plan_year(question()).bran)

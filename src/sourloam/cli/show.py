@@ -7,7 +7,7 @@ from itertools import groupby
 from typing import Final
 
 from sourloam.plan.answer import Batch, Task
-from sourloam.plan.words import Speech, days, when
+from sourloam.plan.words import Speech, days, money, when
 from sourloam.views.plan import PlanView
 from sourloam.views.reason import Number, Reason
 from sourloam.views.spoken import said, said_range
@@ -146,10 +146,11 @@ def _bran(view: PlanView) -> Iterator[str]:
         begun = next((on for kind, on, _ in lot.steps if kind != "buy"), None)
         made = f"begun {when(begun)}, dry {when(lot.usable_on)}" if begun else f"bought by {when(lot.usable_on)}"
         yield f"  bran/{lot.number:<3} {view.speech.kg(lot.bran_kg):>8}  {made}, lasts until {when(lot.lasts_until)}"
-        if begun is None:  # there is nothing else to get
-            continue
         things = ", ".join(f"{view.speech.amount(mass, unit)} {thing}" for thing, mass, unit in lot.shopping)
-        yield from _wrapped("           needs ", things)
+        if begun is not None:
+            yield from _wrapped("           needs ", things)
+        if lot.cost is not None:
+            yield f"           costs {money(lot.cost, view.currency)}, as far as prices are known"
 
 
 def _ground(view: PlanView) -> Iterator[str]:

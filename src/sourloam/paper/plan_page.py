@@ -19,7 +19,7 @@ from sourloam.draw.year_tall import year_tall
 from sourloam.draw.year_wide import year_wide
 from sourloam.plan.answer import Task
 from sourloam.plan.summary import LONG_MONTHS
-from sourloam.plan.words import when
+from sourloam.plan.words import money, when
 from sourloam.views.plan import PlanView
 from sourloam.views.reason import Reason, leaves
 from sourloam.views.spoken import said, said_range
@@ -41,6 +41,7 @@ def plan_page(view: PlanView) -> str:
         kg=speech.kg,
         amount=speech.amount,
         slug=_slug,
+        money=money,
     )
     page: str = environment.from_string(_text("plan.html")).render(**_shown(view))
     return page

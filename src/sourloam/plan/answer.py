@@ -62,6 +62,7 @@ class BranLot:
     bought_kg: float  # what must be bought because it was begun too late
     steps: tuple[tuple[str, date, str], ...]  # kind, day, what
     shopping: tuple[tuple[str, float, str], ...]  # thing, amount, unit
+    cost: float | None = None  # of what has a price, in the keeper's money; nothing where no price is known
 
 
 @dataclass(frozen=True)
@@ -92,6 +93,7 @@ class YearPlan:
     batches: tuple[Batch, ...]
     tasks: tuple[Task, ...]
     bran: tuple[BranLot, ...]
+    currency: str  # the sign for money, as the keeper writes it
     ground: tuple[Ground, ...]
     shelf: Shelf
     matter: Matter

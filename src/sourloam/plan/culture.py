@@ -14,6 +14,7 @@ from sourloam.science.inoculum.chain import BranBatch, bran_batch
 from sourloam.science.inoculum.keeping import BranLot as Lot
 from sourloam.science.inoculum.keeping import bran_keeps_d, bran_keeps_until, serum_keeps_until
 from sourloam.science.inoculum.schedule import BranSchedule, Link, days_ahead, schedule_backwards
+from sourloam.site.stocks import Stock
 
 LEAST_BRAN_KG: Final = 0.5  # JUDGEMENT: less is not worth five weeks; what is over does no harm on the layers
 LEAST_MILK_L: Final = 0.5  # common practice, no source: less is not worth a jar, and the serum keeps in the cold
@@ -51,7 +52,19 @@ def bran_lots(question: Question, life: Life) -> tuple[BranLot, ...]:
             continue
         lot, serum = _made(question, len(lots) + 1, need, used, serum=serum)
         lots.append(lot)
-    return tuple(lots)
+    return tuple(replace(each, cost=_cost(each, question.site.stock)) for each in lots)
+
+
+def _cost(lot: BranLot, stock: Stock) -> float | None:
+    """Return what a lot costs, as far as the site file says what things cost."""
+    prices = {
+        "bran": stock.bran_price_per_kg,
+        "ready bran": stock.bran_price_per_kg,
+        "wheat bran": stock.carrier_price_per_kg,
+        "sugar": stock.sugar_price_per_kg,
+    }
+    known = [amount * price for thing, amount, _ in lot.shopping if (price := prices.get(thing)) is not None]
+    return sum(known) if known else None
 
 
 def bran_on_hand(question: Question, life: Life, lots: tuple[BranLot, ...]) -> tuple[tuple[date, float], ...]:

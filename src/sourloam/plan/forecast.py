@@ -8,6 +8,7 @@ from sourloam.plan.answer import Batch
 from sourloam.plan.question import Question
 from sourloam.science.ferment.ferment import ferment
 from sourloam.science.ferment.outcome import Filling, Outcome
+from sourloam.science.inoculum.keeping import BranLot
 from sourloam.site.vessels import Vessel
 
 LOOK_AHEAD_D = 240  # a batch that is not ready by then waits for warmer days than this year has
@@ -26,7 +27,8 @@ def outcome(question: Question, vessel: Vessel, batch: BatchLife) -> Outcome | N
         return None
     series = temperatures_c(vessel, batch.sealed_on + timedelta(days=1), LOOK_AHEAD_D, question.climate)
     filling = Filling(batch.id, batch.first_layer_on, batch.sealed_on, batch.contents)
-    return ferment(filling, series, question.knowledge.ferment, question.knowledge.vessel)
+    bran = BranLot(batch.first_layer_on, batch.contents.bran_kg) if batch.contents.bran_kg > 0.0 else None
+    return ferment(filling, series, bran, question.knowledge.ferment, vessel=question.knowledge.vessel)
 
 
 def _ready(question: Question, vessel: Vessel, batch: BatchLife) -> tuple[date | None, date | None, date | None]:

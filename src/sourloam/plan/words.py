@@ -145,6 +145,11 @@ def _few(number: float) -> str:
     return f"{round(number, 0 if number >= 9.95 else 1 if number >= 0.0995 else 2):g}"
 
 
+def money(value: float, currency: str) -> str:
+    """Return a sum of money as the keeper writes it."""
+    return f"{value:.2f} {currency}".rstrip()
+
+
 def when(day: date | None) -> str:
     """Return a day without its year."""
     return "no day that we know" if day is None else f"{day.day} {MONTHS[day.month - 1]}"

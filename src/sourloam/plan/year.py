@@ -53,6 +53,7 @@ def plan_year(question: Question) -> YearPlan:
         batches=planned,
         tasks=tasks(question, life, planned, lots=lots, places=places),
         bran=lots,
+        currency=site.stock.currency,
         ground=places,
         shelf=busiest_shelf(question, life),
         matter=matter(life),

@@ -105,6 +105,7 @@ def _lot(lot: BranLot) -> dict[str, Any]:
         "lasts_until": _day(lot.lasts_until),
         "bought_kg": lot.bought_kg,
         "steps": [{"kind": kind, "on": _day(on), "what": what} for kind, on, what in lot.steps],
+        "cost": lot.cost,
         "shopping": [{"thing": thing, "amount": amount, "unit": unit} for thing, amount, unit in lot.shopping],
     }
 

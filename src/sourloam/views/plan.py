@@ -48,6 +48,7 @@ class PlanView:
     batches: tuple[Batch, ...]
     tasks: tuple[Task, ...]
     bran: tuple[BranLot, ...]
+    currency: str
     ground: tuple[Ground, ...]
     shelf: Shelf
     matter: Matter
@@ -79,6 +80,7 @@ def view_of(plan: YearPlan, names: Mapping[str, str], sources: Mapping[str, Sour
         batches=plan.batches,
         tasks=plan.tasks,
         bran=plan.bran,
+        currency=plan.currency,
         ground=plan.ground,
         shelf=plan.shelf,
         matter=plan.matter,

@@ -9,6 +9,7 @@ from sourloam.evidence.parameters import load_parameters
 from sourloam.science.ferment.ferment import ferment
 from sourloam.science.ferment.outcome import Filling
 from sourloam.science.ferment.parameters import FermentParameters
+from sourloam.science.inoculum.keeping import BranLot
 from sourloam.science.vessel.contents import Contents
 from tests.science.vessel.amounts import VESSEL
 
@@ -27,13 +28,16 @@ BUCKET = Contents(
 )
 
 
+BRAN = BranLot(date(2027, 2, 1), 0.3)
+
+
 def filling(contents=BUCKET, batch="blue/1", **keys):
     return Filling(batch, date(2027, 2, 24), SEALED, contents, **keys)
 
 
-def fermented(temperatures_c, contents=BUCKET, batch="blue/1", parameters=FERMENT, age_d=0.0, **keys):
+def fermented(temperatures_c, contents=BUCKET, batch="blue/1", parameters=FERMENT, age_d=0.0, bran=BRAN, **keys):
     days = temperatures_c if isinstance(temperatures_c, list | tuple) else (temperatures_c,) * 60
-    return ferment(filling(contents, batch, age_d=age_d), days, parameters, VESSEL, **keys)
+    return ferment(filling(contents, batch, age_d=age_d), days, bran, parameters, vessel=VESSEL, **keys)
 
 
 def exactly(parameters, **values):

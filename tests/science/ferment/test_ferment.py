@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.science.ferment.fillings import FERMENT, SEALED, exactly, fermented
+from tests.science.ferment.fillings import BRAN, FERMENT, SEALED, exactly, fermented
 from tests.science.vessel.amounts import CONTENTS
 
 ROOM = st.floats(2.0, 30.0)
@@ -120,3 +120,10 @@ def test_an_outcome_has_as_many_members_as_were_asked_for(members):
     assert {each.shape for each in (end.ready_d, end.soured_d, end.failed, end.leachate_l, end.final.mass_kg)} == {
         (members,)
     }
+
+
+def test_a_bucket_without_bran_takes_no_less_time_and_still_gets_there():
+    # JTI 2001 (READ): ground food waste without any culture soured in its barrels too.
+    with_bran, without = (fermented(20.0, bran=each) for each in (BRAN, None))
+    assert np.all(np.isfinite(without.ready_d))
+    assert np.median(without.ready_d) > np.median(with_bran.ready_d)

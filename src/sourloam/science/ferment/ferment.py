@@ -15,6 +15,7 @@ from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.clock import clock_rate
 from sourloam.science.ferment.outcome import Filling, Final, Outcome
 from sourloam.science.ferment.parameters import FermentParameters
+from sourloam.science.inoculum.keeping import BranLot
 from sourloam.science.vessel.leachate import leachate_l_per_kg
 from sourloam.science.vessel.parameters import VesselParameters
 
@@ -22,9 +23,10 @@ from sourloam.science.vessel.parameters import VesselParameters
 def ferment(
     filling: Filling,
     temperatures_c: Sequence[float],
+    bran: BranLot | None,
     parameters: FermentParameters,
-    vessel: VesselParameters,
     *,
+    vessel: VesselParameters,
     members: int = 200,
     seed: int = SEED,
 ) -> Outcome:
@@ -32,9 +34,12 @@ def ferment(
 
     The last temperature is taken to last on after the series ends. All members
     of a parameter are shared between batches, so that a slow household is slow
-    in all its vessels; `seed` draws only which members fail.
+    in all its vessels; `seed` draws only which members fail. Without `bran` only
+    the wild flora is at work, which takes longer.
     """
     need = _of(parameters.ready_at_20c_d, members)
+    if bran is None:
+        need = need * _of(parameters.without_bran_times, members)
     passed = _days_passed(temperatures_c, parameters, members)
     ready = _reached(passed, need - filling.age_d)
     return Outcome(

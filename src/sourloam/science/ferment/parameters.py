@@ -13,6 +13,7 @@ class FermentParameters:
     least_c: Figure
     best_c: Figure
     most_c: Figure
+    without_bran_times: Figure  # as long, where only the wild flora is at work
     soured_share: Figure  # of the time to ready
     dry_loss_frac: Figure  # of the dry matter, as gas
     nitrogen_loss_frac: Figure  # as gas
