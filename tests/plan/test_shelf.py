@@ -65,7 +65,8 @@ def test_no_day_of_the_plan_has_more_vessels_in_use(name):
 def test_what_lay_in_a_vessel_before_the_first_day_is_its_lowest_layer():
     asking = question(vessel=PARTLY_FULL)
     shelf = busiest_shelf(asking, lived_site(asking))
-    assert shelf.on == asking.first
-    for shown in shelf.vessels:
+    first_batches = [each for each in shelf.vessels if each.batch.endswith("/1")]
+    assert first_batches
+    for shown in first_batches:
         assert shown.layers[0].on < asking.first
         assert shown.layers[0].litres > 0.0

@@ -9,6 +9,7 @@ comes out. The order of the steps is the order of a keeper's day.
 import math
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
+from functools import lru_cache
 
 from sourloam.fleet.life import BatchLife, Binding, DayLine, DrawOff, Life, Load, check_balance
 from sourloam.fleet.placing import place_batch
@@ -175,7 +176,7 @@ def _add_layer(state: VesselState, scraps: Contents, on: date, *, world: World, 
     numbers = world.numbers
     bran = world.dose_kg(scraps)
     layer = scraps.plus(world.bran_per_kg.times(bran))
-    drains = leachate_l_per_kg(
+    drains = _drains_l_per_kg(
         scraps.scraps_dry_wb_frac, numbers.softness, bran / scraps.scraps_kg, numbers.bran_holds_kg_per_kg
     )
     begun = (
@@ -186,13 +187,18 @@ def _add_layer(state: VesselState, scraps: Contents, on: date, *, world: World, 
     filled = begun._replace(
         contents=begun.contents.plus(layer),
         excess_l=begun.excess_l + scraps.pressed_l / numbers.density_times * numbers.settles_frac,
-        liquid_to_come_l=begun.liquid_to_come_l + float(drains) * scraps.scraps_kg,
+        liquid_to_come_l=begun.liquid_to_come_l + drains * scraps.scraps_kg,
     )
     diary.add("bran_kg", bran)
     level = room_l(filled, world) / world.vessels[state.vessel].usable_l
     diary.loads.append(Load(filled.batch, on, layer, level))
     diary.batch(filled, contents=filled.contents)
     return filled
+
+
+@lru_cache(maxsize=4096)  # the same loads come in every one of the years that a plan lives
+def _drains_l_per_kg(dry_wb_frac: float, softness: float, bran_kg_per_kg: float, bran_holds_kg_per_kg: float) -> float:
+    return float(leachate_l_per_kg(dry_wb_frac, softness, bran_kg_per_kg, bran_holds_kg_per_kg))
 
 
 def _seal(state: VesselState, on: date, diary: Diary) -> VesselState:

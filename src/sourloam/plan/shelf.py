@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Final
 
 from sourloam.fleet.life import BatchLife, Life, Load
 from sourloam.fleet.setting import medians, set_up
@@ -12,6 +13,8 @@ from sourloam.plan.question import Question
 from sourloam.science.vessel.geometry import floor_m2
 from sourloam.science.vessel.settling import settled_frac
 from sourloam.site.situation import Phase, VesselState
+
+NEARLY: Final = 0.9  # as good as the most, so that the first such day is shown and not one at the end of the year
 
 
 @dataclass(frozen=True)
@@ -53,7 +56,7 @@ class Shelf:
 
 
 def busiest_shelf(question: Question, life: Life) -> Shelf:
-    """Return the shelf on the first day on which as many vessels are in use as ever in the plan."""
+    """Return the shelf on the first day on which it is about as full as ever, with as many vessels in use as ever."""
     day = _busiest_day(question, life)
     situation, world = set_up(question.site, question.year, medians(question.knowledge), situation=question.situation)
     until = simulate(situation, day + 1, world)
@@ -68,7 +71,8 @@ def _busiest_day(question: Question, life: Life) -> int:
         sum(first <= on < (end or last) for first, end in spans)
         for on in (question.first + timedelta(days=each) for each in range(question.days))
     ]
-    return used.index(max(used))
+    held = [each.held_kg if count == max(used) else 0.0 for each, count in zip(life.days, used, strict=True)]
+    return next(day for day, mass in enumerate(held) if mass >= NEARLY * max(held))
 
 
 def _on_shelf(question: Question, state: VesselState, life: Life, world: World) -> OnShelf:

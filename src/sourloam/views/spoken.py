@@ -29,7 +29,7 @@ def said(number: Number, speech: Speech) -> str:
     """Return the number with its unit; in words where it never comes."""
     number, unit = _in_units_of(speech, number)
     if number.value is None:
-        return "never"
+        return "none" if number.unit.startswith("{") else "never"
     return f"{_rounded(number.value, number)} {unit}".rstrip()
 
 
