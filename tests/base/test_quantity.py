@@ -196,3 +196,17 @@ def test_any_digits_are_read_or_refused_and_nothing_else(number, unit, dimension
 def test_a_comma_is_a_decimal_point(value):
     text = str(value)
     assert read_quantity(f"{text.replace('.', ',')} kg", Dimension.MASS).value == value
+
+
+@pytest.mark.parametrize(
+    ("typed", "square_metres"),
+    [("10 m x 1.2 m", 12.0), ("20 x 10 ft", 200.0 * 0.3048**2), ("3 × 2 m", 6.0), ("120 cm x 2 m", 2.4)],
+)
+def test_an_area_may_be_written_as_length_times_width(typed, square_metres):
+    assert read_quantity(typed, Dimension.AREA).value == pytest.approx(square_metres)
+
+
+def test_length_times_width_needs_a_unit_and_lengths():
+    for typed in ("10 x 2", "10 kg x 2 m", "10 m x"):
+        with pytest.raises(BadQuantity):
+            read_quantity(typed, Dimension.AREA)

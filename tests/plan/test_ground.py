@@ -1,7 +1,7 @@
 """`plan.ground`: what each place gets, and from when it may be planted."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
@@ -90,3 +90,21 @@ def test_no_bed_gets_more_nitrogen_than_its_cap(name):
 def test_places_that_got_nothing_are_named_too():
     assert {each.place for each in planned(DEMO).ground} >= {"allotment", "hedge"}
     assert all((each.got_kg == 0.0) == (each.free_on is None) for each in planned(DEMO).ground)
+
+
+def test_meat_in_a_bed_sets_the_clock_of_raw_manure_for_what_is_harvested_there():
+    # 7 CFR 205.203(c)(1): 120 days where the edible part touches the soil.
+    plan = planned("examples/quillet_yard.toml")
+    bed = next(each for each in plan.ground if each.place == "long-bed")
+    given = [each.on for batch in plan.batches for each in batch.placings if each.place == "long-bed"]
+    dug = max(each for each in given if each.year == 2027)
+    (harvest,) = bed.harvests
+    from_on = dug + timedelta(days=120)
+    assert f"from {from_on.day} " in harvest
+
+
+def test_no_bed_is_planted_within_two_weeks_of_digging_in_however_warm_it_is():
+    for name in FILES:
+        for batch in planned(name).batches:
+            beds = {each.id for each in asked(name).site.beds}
+            assert all((each.usable_on - each.on).days >= 14 for each in batch.placings if each.place in beds)

@@ -41,6 +41,7 @@ _NUMBER: Final = re.compile(
 _WORD: Final = re.compile(r"(?P<word>half an?|[a-z]+)\b\s*", re.IGNORECASE)
 _THOUSANDS: Final = re.compile(r"[-+]?[1-9][0-9]{0,2},[0-9]{3}")
 _PER: Final = re.compile(r"\b(?:per(?! cent\b)|a|an|each|every)\b", re.IGNORECASE)
+_SIDES: Final = re.compile(r"(?P<length>[^x×]+?)\s*[x×]\s*(?P<width>[^x×]+)")
 _HANDFUL: Final = ("handful", "handfuls")
 
 
@@ -78,6 +79,8 @@ def read_quantity(
     text = " ".join(typed.split()).replace("\N{MINUS SIGN}", "-")
     if len(text) > LONGEST:
         raise BadQuantity(f"{len(text)} characters are too long for a quantity;", _write_one(dimensions))
+    if Dimension.AREA in dimensions and (sides := _SIDES.fullmatch(text)):
+        return _area(sides, typed)
     number, unit_text = _split(text, typed, dimensions)
     top, slash, bottom = (part.strip() for part in _PER.sub("/", unit_text).partition("/"))
     if Dimension.PRICE in dimensions:
@@ -92,6 +95,15 @@ def read_quantity(
             f"{_article(dimensions[0])} is wanted, for example {EXAMPLES[dimensions[0]]}.",
         )
     return Quantity(_float(value, typed), dimension, typed)
+
+
+def _area(sides: re.Match[str], typed: str) -> Quantity:
+    """Read length times width; a unit that stands only at the end is that of both."""
+    length, width = sides["length"], sides["width"]
+    unit = re.sub(r"^[\d.,\s/]+", "", width)
+    bare = re.fullmatch(r"[\d.,\s/]+", length)
+    metres = [read_quantity(each, Dimension.LENGTH).value for each in (f"{length} {unit}" if bare else length, width)]
+    return Quantity(metres[0] * metres[1], Dimension.AREA, typed)
 
 
 def write_quantity(value: float, dimension: Dimension) -> str:

@@ -28,7 +28,7 @@ def plan_text(view: PlanView) -> str:
         _soon(view),
         _list("It would help", view.hints),
         _list("With care", view.cautions),
-        _numbers(view.numbers, view.speech),
+        _numbers(view),
         _vessels(view),
         _bran(view),
         _ground(view),
@@ -49,9 +49,11 @@ def _head(view: PlanView) -> Iterator[str]:
     yield from textwrap.wrap(" ".join(view.summary), WIDTH)
 
 
-def _numbers(numbers: Iterable[Number], speech: Speech) -> Iterator[str]:
-    yield "In numbers (in brackets: nine years in ten lie between)"
-    for each in numbers:
+def _numbers(view: PlanView) -> Iterator[str]:
+    speech = view.speech
+    year = "In numbers, as if nothing stalled" if view.stalls else "In numbers"
+    yield f"{year} (in brackets: nine years in ten lie between)"
+    for each in view.numbers:
         value, interval = spoken(each, speech)
         first, *rest = textwrap.wrap(speech.warmths(each.words), WORDS) or [""]
         line = f"  {first:<{WORDS}} {value:>10}"
@@ -84,8 +86,9 @@ def _stalls(view: PlanView) -> Iterator[str]:
 
 
 def _soon(view: PlanView) -> Iterator[str]:
-    soon = [each for each in view.tasks if each.date < view.first + timedelta(days=SOON_D)]
-    yield f"The first {days(SOON_D)}"
+    until = _soon_until(view)
+    soon = [each for each in view.tasks if each.date < until]
+    yield f"The first {days((until - view.first).days)}"
     if not soon:
         yield "  Nothing to do but empty the caddy."
     before = None
@@ -93,6 +96,13 @@ def _soon(view: PlanView) -> Iterator[str]:
         day = f"  {_weekday(on)} {when(on):>6}  " if on != before else " " * 14
         yield from _wrapped(day, what, hang=0)
         before = on
+
+
+def _soon_until(view: PlanView) -> date:
+    """Return the day up to which jobs are shown: four weeks, or on until the first batch has been placed."""
+    four_weeks, eight_weeks = (view.first + timedelta(days=each) for each in (SOON_D, 2 * SOON_D))
+    placed = (each.date + timedelta(days=1) for each in view.tasks if each.id.startswith("place:"))
+    return min(max(next(placed, four_weeks), four_weeks), eight_weeks)
 
 
 def _merged(tasks: Iterable[Task]) -> Iterator[tuple[date, str]]:
@@ -162,8 +172,9 @@ def _ground(view: PlanView) -> Iterator[str]:
         first, *rest = textwrap.wrap(name, WORDS)
         yield f"  {first:<24} {got:>8}{nitrogen}"
         yield from (f"    {line}" for line in rest)
-        for crop, on, warning in each.plantings:
-            yield from _wrapped("    ", f"{crop} on {when(on)}: {warning or 'in time'}")
+        for (crop, on, warning), harvest in zip(each.plantings, each.harvests, strict=True):
+            later = f"; {harvest}" if harvest else ""
+            yield from _wrapped("    ", f"{crop} on {when(on)}: {warning or 'in time'}{later}")
 
 
 def _list(title: str, lines: tuple[str, ...]) -> Iterator[str]:

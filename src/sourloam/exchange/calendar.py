@@ -19,6 +19,7 @@ CATEGORIES: Final = MappingProxyType(
         "fill": "Vessels",
         "seal": "Vessels",
         "draw": "Vessels",
+        "hold": "Vessels",
         "rice": "Bran",
         "milk": "Bran",
         "strain": "Bran",

@@ -31,8 +31,8 @@ class Batch:
 
     @property
     def placed(self) -> date | None:
-        """Return the day on which the last of it is placed."""
-        return self.placings[-1].on if self.placings else None
+        """Return the day on which the last of it is placed; nothing while a part still waits."""
+        return self.placings[-1].on if self.placings and not self.waits_for else None
 
     @property
     def place(self) -> str | None:
@@ -76,6 +76,7 @@ class Ground:
     nitrogen_g_per_m2: float | None
     free_on: date | None
     plantings: tuple[tuple[str, date, str], ...]  # crop, day, warning
+    harvests: tuple[str, ...] = ()  # of each planting: from when it may be eaten, where that must be said
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from sourloam.fleet.setting import temperatures_c
 from sourloam.plan.laws import (
     bran_kg,
     bran_ratio,
+    days_within_a_year,
     fill_days,
     layer_bran_g,
     layer_kg,
@@ -23,7 +24,6 @@ from sourloam.plan.laws import (
     yearly_kg,
 )
 from sourloam.plan.question import Question
-from sourloam.science.ferment.clock import days_to_ready
 from sourloam.science.vessel.geometry import floor_m2
 from sourloam.science.vessel.leachate import leachate_l_per_kg
 from sourloam.science.vessel.settling import holds_kg
@@ -183,12 +183,13 @@ def _pace(question: Question, scraps: Figure) -> tuple[Figure, ...]:
         scraps_kg_per_year=scraps,
         year_d=_year(question),
     )
-    warmest, coldest = _extremes(question, vessel)
+    coolest = min(question.site.vessels, key=lambda each: (_extremes(question, each)[1].value, each.id))
+    warmest, coldest = _extremes(question, coolest)
     waits = [
         derive(
             name,
-            days_to_ready,
-            words=f"days from sealing until ready, {when}",
+            days_within_a_year,
+            words=f"days from sealing until {coolest.name or coolest.id} is ready, {when}",
             ready_at_20c_d=known.ferment.ready_at_20c_d,
             temperature_c=warmth,
             least_c=known.ferment.least_c,

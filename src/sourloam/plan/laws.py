@@ -3,8 +3,10 @@
 import numpy as np
 from numpy.typing import ArrayLike
 
+from sourloam.base.days import YEAR_D
 from sourloam.base.figure import law
 from sourloam.base.numbers import FloatArray, keep_shape
+from sourloam.science.ferment.clock import days_to_ready
 
 
 @law("the parts together", unit="kg")
@@ -92,3 +94,12 @@ def layer_bran_g(layer_kg: ArrayLike, bran_kg_per_kg: ArrayLike) -> float | Floa
 def weekly_bran_g(bran_kg: ArrayLike, year_d: ArrayLike) -> float | FloatArray:
     """Return the bran that a usual week takes."""
     return keep_shape(np.asarray(bran_kg, dtype=float) * 7000.0 / np.asarray(year_d, dtype=float))
+
+
+@law("days at 20 °C ÷ pace at that temperature; more than a year counts as never", unit="d")
+def days_within_a_year(
+    ready_at_20c_d: ArrayLike, temperature_c: ArrayLike, *, least_c: ArrayLike, best_c: ArrayLike, most_c: ArrayLike
+) -> float | FloatArray:
+    """Return the days until ready at a steady temperature: nobody waits for a number of years."""
+    days = np.asarray(days_to_ready(ready_at_20c_d, temperature_c, least_c=least_c, best_c=best_c, most_c=most_c))
+    return keep_shape(np.where(days > YEAR_D, np.inf, days))

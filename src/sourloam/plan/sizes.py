@@ -104,7 +104,7 @@ def _spare(question: Question, known: Mapping[str, Figure]) -> Figure:
     return derive(
         "spare_days",
         spare_d,
-        words="days that a vessel waits empty, in the coldest month",
+        words="days to spare before a vessel is needed again, in the coldest month; below 0 it is late",
         fill_days=known["fill_days"],
         ferment_days=known["ferment_days_coldest"],
         least_d=written("least_d", question.site.keeper.least_d, "d", words="shortest time that you leave it sealed"),

@@ -118,7 +118,10 @@ def _ground(place: Ground) -> dict[str, Any]:
         "nitrogen_g": place.nitrogen_g,
         "nitrogen_g_per_m2": place.nitrogen_g_per_m2,
         "free_on": _day(place.free_on),
-        "plantings": [{"crop": crop, "on": _day(on), "warning": warning} for crop, on, warning in place.plantings],
+        "plantings": [
+            {"crop": crop, "on": _day(on), "warning": warning, "harvest": harvest}
+            for (crop, on, warning), harvest in zip(place.plantings, place.harvests, strict=True)
+        ],
     }
 
 

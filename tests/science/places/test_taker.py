@@ -124,3 +124,10 @@ def test_a_taker_that_cannot_be_is_refused(key, value, says):
     raw = {"id": "them", "kind": "neighbour", key: value}
     assert read_record(Taker, raw, where="taker", path=(), reading=reading) is None
     assert says in str(reading.problems[0])
+
+
+def test_who_takes_no_meat_is_not_given_any():
+    them = taker(takes_meat=False)
+    refused = _offer(them, bucket(animal_matter=True))
+    assert (refused.takes_kg, refused.limit) == (0.0, "they take nothing with meat or fish in it")
+    assert _offer(them, bucket(animal_matter=False)).takes_kg > 0.0

@@ -3,7 +3,7 @@
 import json
 import sys
 import textwrap
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any, Final
@@ -131,12 +131,12 @@ def _json(draft: Draft, file: Path, view: PlanView) -> str:
 
 
 def _text(draft: Draft, file: Path, view: PlanView) -> str:
-    """Return the plan, where the site stands, and what was taken instead of an answer."""
-    lines = [
-        plan_text(view),
-        "",
-        f"Your site stands in {file}. Every key is explained there; change it and plan again.",
-    ]
+    """Return what was taken instead of an answer, since the plan rests on it; the plan; and where the site stands."""
+    lines = ["Taken, where you did not say; a week on the scale is worth more than any of it", *_notes(draft), ""]
+    stands = f"Your site stands in {file}. Every key is explained there; change it and plan again."
+    return "\n".join([*(lines if draft.notes else []), plan_text(view), "", stands])
+
+
+def _notes(draft: Draft) -> Iterator[str]:
     for (of, key), says in draft.notes.items():
-        lines += textwrap.wrap(f"{of}, {key}: {says}", WIDTH, initial_indent="  - ", subsequent_indent="    ")
-    return "\n".join(lines)
+        yield from textwrap.wrap(f"{of}, {key}: {says}", WIDTH, initial_indent="  - ", subsequent_indent="    ")

@@ -7,7 +7,7 @@ from typing import Annotated, Final
 from sourloam.base.days import daily, weekday
 from sourloam.base.fields import Key
 from sourloam.base.figure import Figure
-from sourloam.base.kinds import WEEK, Choice, Day, Ident, Text, Whole, amount
+from sourloam.base.kinds import WEEK, Choice, Day, Flag, Ident, Text, Whole, amount
 from sourloam.science.batch.product import Product
 from sourloam.science.climate.climate import Climate
 from sourloam.science.places.offer import (
@@ -55,6 +55,10 @@ class Taker:
             assume="At each visit a neighbour or shared garden takes 20 L, a collection or the waste bin all there is.",
         ),
     ] = None
+    takes_meat: Annotated[
+        bool,
+        Key("meat", Flag(), "Whether they take batches into which meat, fish, egg or dairy went.", default=True),
+    ] = True
     terms: Annotated[str, Key("terms", Text(), "What was agreed: no meat, own bucket back.", default="")] = ""
 
     def at_start(self, on: date) -> PlaceState:
@@ -105,6 +109,8 @@ class TakerPlace:
         """Say how much is taken away: on their days, up to their litres, and of most only what is sound."""
         if product.state != "ready" and self.taker.kind not in TAKES_UNSOUND:
             return nothing(self.id, f"{UNSOUND[product.state]}, and they take only what is sound")
+        if product.animal_matter and not self.taker.takes_meat:
+            return nothing(self.id, "they take nothing with meat or fish in it")
         if not self.taker.comes_on(on):
             return nothing(self.id, f"next taken on {spoken(self.taker.next_visit(on), on)}")
         left_l = self._left_l(state, on)

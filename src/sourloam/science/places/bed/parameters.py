@@ -14,6 +14,8 @@ class BedParameters:
     rest_q10: Figure
     rest_stops_c: Figure
     rest_depth_m: Figure
+    rest_least_d: Figure  # however warm it is
+    harvest_wait_d: Figure  # after animal matter, where what is eaten touches the soil
     nitrogen_cap_g_per_m2: Figure  # kept to
     nitrogen_most_g_per_m2: Figure  # warned of
     fits_kg_per_m2: Figure  # into a trench, with its cover

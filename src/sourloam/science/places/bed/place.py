@@ -5,7 +5,7 @@ from datetime import date
 from functools import lru_cache
 from typing import Final
 
-from sourloam.base.days import YEAR_D, Span, daily
+from sourloam.base.days import YEAR_D, Span, after, daily
 from sourloam.science.batch.product import Product
 from sourloam.science.climate.climate import Climate
 from sourloam.science.places.bed.bed import Bed
@@ -145,7 +145,8 @@ class BedPlace:
         )
 
     def _rested_on(self, on: date, climate: Climate) -> date:
-        return _rested_on(on, climate, self.p.rest_depth_m.value, self.p.rest)
+        by_warmth = _rested_on(on, climate, self.p.rest_depth_m.value, self.p.rest)
+        return max(by_warmth, after(on, self.p.rest_least_d.value))
 
     def _effect(self, part: Product, on: date, free: date) -> str:
         """Say what it does to the soil."""
