@@ -50,8 +50,14 @@ def test_headings_go_down_by_one_at_a_time():
 
 
 def test_the_heading_is_the_first_sentence_of_the_answer():
+    heading = re.search(r"<h1>(.*?)</h1>", paged(DEMO))[1]
+    assert re.sub(r"<[^>]+>", "", heading) == viewed(DEMO).summary[0][:-1]
+
+
+def test_the_numbers_of_the_heading_open_their_reason():
     text = paged(DEMO)
-    assert f"<h1>{viewed(DEMO).summary[0][:-1]}</h1>" in text
+    assert '<a class="opens" href="#why-stall_days_per_year">' in re.search(r"<h1>(.*?)</h1>", text)[1]
+    assert '<a class="opens" href="#why-turned_away_kg_per_year">' in text
 
 
 @pytest.mark.parametrize("name", FILES)

@@ -5,6 +5,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from datetime import date
 from functools import partial
+from html import escape
 from importlib.resources import files
 from typing import Any, Final
 
@@ -19,7 +20,7 @@ from sourloam.draw.year_tall import year_tall
 from sourloam.draw.year_wide import year_wide
 from sourloam.plan.answer import Task
 from sourloam.plan.summary import LONG_MONTHS
-from sourloam.plan.words import money, when
+from sourloam.plan.words import days, money, when
 from sourloam.views.plan import PlanView
 from sourloam.views.reason import Reason, leaves
 from sourloam.views.spoken import said, said_range
@@ -41,6 +42,7 @@ def plan_page(view: PlanView) -> str:
         kg=speech.kg,
         amount=speech.amount,
         slug=_slug,
+        opening=partial(_opening, view),
         money=money,
     )
     page: str = environment.from_string(_text("plan.html")).render(**_shown(view))
@@ -111,6 +113,17 @@ def _sources_of(reason: Reason) -> str:
     """Return the sources at the leaves of a reason, each once."""
     found = dict.fromkeys(each.source.rstrip(".") for each in leaves(reason) if each.is_sourced)
     return "; ".join(found) + "." if found else ""
+
+
+def _opening(view: PlanView, sentence: str) -> str:
+    """Return a sentence as HTML in which the numbers of the stall lead to their reasons."""
+    text = escape(sentence)
+    for name, say in (("stall_days_per_year", days), ("turned_away_kg_per_year", view.speech.kg)):
+        value = view.reasons[name].number.value
+        if value:
+            shown = escape(say(value))
+            text = text.replace(shown, f'<a class="opens" href="#why-{name}">{shown}</a>', 1)
+    return text
 
 
 def _weekday(day: date) -> str:
