@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sourloam.base.days import Span
+from sourloam.base.days import MONTHS, Span
 from sourloam.draw.palette import CABBAGE, LIGHT
-from sourloam.draw.scale import MONTHS, TimeScale, day_words
+from sourloam.draw.scale import TimeScale, day_words
 from sourloam.draw.year import Frame, Rest, bag, lanes, lots, placed, places, resting, spread, stall_words
 from sourloam.draw.year_shapes import rest_strokes
 from sourloam.draw.year_table import COLUMNS, year_table

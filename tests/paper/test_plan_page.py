@@ -93,3 +93,9 @@ def test_a_year_without_jobs_is_still_a_page():
 
 def test_the_same_plan_gives_the_same_page():
     assert plan_page(viewed(DEMO)) == paged(DEMO)
+
+
+def test_one_job_is_not_called_jobs():
+    tasks = [each for each in viewed(DEMO).tasks if not each.id.startswith("draw:")]
+    assert "</b>, 1 job</summary>" in plan_page(replace(viewed(DEMO), tasks=(tasks[0],)))
+    assert "</b>, 2 jobs</summary>" in plan_page(replace(viewed(DEMO), tasks=tuple(tasks[:2])))

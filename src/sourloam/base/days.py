@@ -6,6 +6,21 @@ from datetime import date, timedelta
 from typing import Final
 
 WEEKDAYS: Final = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+LONG_MONTHS: Final = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+MONTHS: Final = tuple(each[:3] for each in LONG_MONTHS)
 YEAR_D: Final = 365
 
 

@@ -132,7 +132,7 @@ class Ident:
         """Return the id."""
         if isinstance(raw, str) and _ID.fullmatch(raw) and len(raw) <= LONGEST_ID:
             return raw
-        meant = re.sub(r"[^a-z0-9]+", "-", str(raw).lower()).strip("-")[:LONGEST_ID].rstrip("-")
+        meant = id_of(str(raw))
         remedy = f'Write "{meant}".' if _ID.fullmatch(meant) else 'Write one such as "blue-1".'
         rule = f"a letter first, then letters, digits and hyphens, all small, {LONGEST_ID} at most."
         raise Fault(f"{shown(raw)} is not an id: {rule}", remedy)
@@ -369,6 +369,11 @@ class Shares:
         shares: tuple[tuple[str, float], ...] = tuple(value)  # type: ignore[arg-type]
         rows = (f"{name} = {quoted(write_quantity(share, Dimension.SHARE))}" for name, share in shares)
         return "{ " + ", ".join(rows) + " }"
+
+
+def id_of(words: str) -> str:
+    """Return the id that is nearest to some words; where they begin with no letter it is none yet."""
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-")[:LONGEST_ID].rstrip("-")
 
 
 def _date(text: str) -> date:

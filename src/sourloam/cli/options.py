@@ -1,6 +1,7 @@
 """Options that several verbs share."""
 
 from datetime import UTC, date, datetime, time
+from pathlib import Path
 
 import click
 
@@ -22,6 +23,13 @@ class Day(click.ParamType[date]):
 
 as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 today = click.option("--today", type=Day(), metavar="DATE", help="Plan from this day, instead of the site's first one.")
+
+out = click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Write plan.html (a page), plan.ics (a calendar) and plan.json into this folder.",
+)
 
 
 def stamp(on: date | None) -> datetime:

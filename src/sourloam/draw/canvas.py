@@ -128,7 +128,15 @@ def is_cut(lines: Sequence[str]) -> bool:
 # Lines and shapes
 
 
-def line(start: Point, end: Point, *, stroke: str = INK, width: float = LEADER_PX, dash: str | None = None) -> str:
+def line(
+    start: Point,
+    end: Point,
+    *,
+    stroke: str = INK,
+    width: float = LEADER_PX,
+    dash: str | None = None,
+    cap: str | None = None,
+) -> str:
     """Return a straight line."""
     return element(
         "line",
@@ -138,6 +146,7 @@ def line(start: Point, end: Point, *, stroke: str = INK, width: float = LEADER_P
         y2=end[1],
         stroke=stroke,
         stroke_width=width,
+        stroke_linecap=cap,
         stroke_dasharray=dash,
     )
 
@@ -168,7 +177,13 @@ def polygon(points: Iterable[Point], *, fill: str, stroke: str | None = None, wi
 
 
 def rect(
-    at: Point, size: tuple[float, float], *, fill: str, stroke: str | None = None, width: float = LEADER_PX
+    at: Point,
+    size: tuple[float, float],
+    *,
+    fill: str,
+    stroke: str | None = None,
+    width: float = LEADER_PX,
+    dash: str | None = None,
 ) -> str:
     """Return a box; `at` is its upper left corner."""
     return element(
@@ -180,6 +195,7 @@ def rect(
         fill=fill,
         stroke=stroke,
         stroke_width=width if stroke else None,
+        stroke_dasharray=dash,
     )
 
 

@@ -11,7 +11,6 @@ from sourloam.draw.canvas import (
     SMALL_PX,
     Point,
     drawing,
-    element,
     group,
     is_cut,
     line,
@@ -247,22 +246,8 @@ def _words(step: Step, y: float, picture: Picture) -> str:
 def _box(step: Step, top: float, picture: Picture) -> str:
     corner, size = (step.start_px, top), (step.end_px - step.start_px, picture.heights.step_px)
     if step.part.what in LEFT_OUT:
-        return _dashed(corner, size)
+        return rect(corner, size, fill=PAPER, stroke=INK, width=1.4, dash="3 2")
     return rect(corner, size, fill=_fill(step.part, picture), stroke=INK, width=1.4)
-
-
-def _dashed(corner: Point, size: tuple[float, float]) -> str:
-    return element(
-        "rect",
-        x=corner[0],
-        y=corner[1],
-        width=size[0],
-        height=size[1],
-        fill=PAPER,
-        stroke=INK,
-        stroke_width=1.4,
-        stroke_dasharray="3 2",
-    )
 
 
 def _fill(part: Part, picture: Picture) -> str:

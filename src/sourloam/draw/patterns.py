@@ -18,6 +18,7 @@ from sourloam.draw.palette import (
     LEAVES_FILL,
     LEAVES_LINE,
     PAPER,
+    SHEET,
     SOIL_FILL,
     SOIL_LINE,
 )
@@ -34,6 +35,8 @@ KINDS: Final = MappingProxyType(
             "M1 2l3 1M8 1l-1 3M12 4l-3 1M3 7l1 3M9 8l3 1M6 11l-3 0M13 10l1 -2",
         ),
         "leachate": (16.0, 6.0, LEACHATE_FILL, LEACHATE_LINE, 1.1, "M0 3q4 -3 8 0t8 0"),
+        "standing": (16.0, 16.0, "none", LEACHATE_LINE, 1.6, "M0 4q4 -3 8 0t8 0M0 12q4 -3 8 0t8 0"),
+        "scraps": (10.0, 10.0, SHEET, EDGE, 0.9, "M1.5 1.5h.01M5 4h.01M2.5 7h.01M7.5 8h.01M8.5 1.8h.01"),
         "soil": (13.0, 11.0, SOIL_FILL, SOIL_LINE, 1.7, "M2 2h.01M8 4h.01M4 7h.01M11 9h.01M12 1h.01M7 10h.01"),
         "leaves": (13.0, 10.0, LEAVES_FILL, LEAVES_LINE, 1.2, "M2 8l3 -5M5 8l3 -5M9 5l2 -4"),
         "worms": (18.0, 13.0, SOIL_FILL, SOIL_LINE, 1.2, "M2 4c3 -4 4 3 7 0M10 10c2 -3 4 2 6 0"),

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
-from sourloam.base.days import Span
+from sourloam.base.days import MONTHS, Span
 
-MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 NO_BREAK: Final = "\u00a0"
 
 

@@ -11,7 +11,6 @@ from sourloam.draw.canvas import (
     LEVEL_PX,
     WALL_PX,
     Point,
-    element,
     line,
     number,
     path,
@@ -20,7 +19,7 @@ from sourloam.draw.canvas import (
     rect,
     text,
 )
-from sourloam.draw.palette import AIR, BRAN_LINE, EDGE, FAN_OUTER, INK, INK_2, LEACHATE_FILL, LEACHATE_LINE, SHEET
+from sourloam.draw.palette import AIR, BRAN_LINE, FAN_OUTER, INK, INK_2, LEACHATE_FILL, LEACHATE_LINE
 from sourloam.draw.patterns import filled, patterns
 from sourloam.plan.shelf import OnShelf
 
@@ -132,7 +131,7 @@ def has_room_for_words(vessel: OnShelf, px_per_m: float) -> bool:
 
 def matter_patterns(key: str) -> str:
     """Return the patterns that a cut vessel needs, once in each drawing."""
-    return patterns(("leachate",), key) + element("defs", _stipple(key), _waves(key))
+    return patterns(("leachate", "scraps", "standing"), key)
 
 
 def scraps_fill(key: str) -> str:
@@ -147,40 +146,7 @@ def standing_fill(key: str) -> str:
 
 def bran_dots(start: Point, end: Point, *, width: float = 2.6) -> str:
     """Return a line of bran: round dots, evenly spaced."""
-    return element(
-        "line",
-        x1=start[0],
-        y1=start[1],
-        x2=end[0],
-        y2=end[1],
-        stroke=BRAN_LINE,
-        stroke_width=width,
-        stroke_linecap="round",
-        stroke_dasharray=f"0 {number(width * 2.0)}",
-    )
-
-
-def _stipple(key: str) -> str:
-    dots = "M1.5 1.5h.01M5 4h.01M2.5 7h.01M7.5 8h.01M8.5 1.8h.01"
-    return _tile(key, "scraps", 10, dots, stroke=EDGE, width=0.9, ground=SHEET)
-
-
-def _waves(key: str) -> str:
-    """Return the waves of liquid that stands above the grid: without a ground, since the layers keep theirs."""
-    waves = "M0 4q4 -3 8 0t8 0M0 12q4 -3 8 0t8 0"
-    return _tile(key, "standing", 16, waves, stroke=LEACHATE_LINE, width=1.6, ground="none")
-
-
-def _tile(key: str, name: str, side: int, d: str, *, stroke: str, width: float, ground: str) -> str:
-    return element(
-        "pattern",
-        element("rect", width=side, height=side, fill=ground),
-        element("path", d=d, fill="none", stroke=stroke, stroke_width=width, stroke_linecap="round"),
-        id=f"{key}-{name}",
-        width=side,
-        height=side,
-        patternUnits="userSpaceOnUse",
-    )
+    return line(start, end, stroke=BRAN_LINE, width=width, dash=f"0 {number(width * 2.0)}", cap="round")
 
 
 # Inside, from the floor up

@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
+from sourloam.base.days import MONTHS as MONTH_NAMES
 from sourloam.draw.canvas import disc, drawing, line, lines_of_text, text
 from sourloam.draw.palette import HAIR, INK_2
 from sourloam.draw.patterns import patterns
-from sourloam.draw.scale import MONTHS as MONTH_NAMES
 from sourloam.draw.scale import TimeScale, months
 from sourloam.draw.year import described, finding, places
 from sourloam.draw.year_columns import HEAD_PX, SIZE, Column, column_drawn, columns, head_lines, shut_columns

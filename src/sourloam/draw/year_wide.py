@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Final
 
+from sourloam.base.days import MONTHS as MONTH_NAMES
 from sourloam.draw.canvas import (
     Point,
     arrow,
@@ -19,7 +20,6 @@ from sourloam.draw.canvas import (
 )
 from sourloam.draw.palette import HAIR, INK, INK_2
 from sourloam.draw.patterns import patterns
-from sourloam.draw.scale import MONTHS as MONTH_NAMES
 from sourloam.draw.scale import LengthScale, TimeScale, day_words, months, round_up
 from sourloam.draw.year import (
     Frame,
@@ -136,7 +136,7 @@ def _stalls(sheet: Sheet, top: float) -> Laid:
     if said is None:
         return Laid("", top)
     base = top + 40.0
-    high = LengthScale(0.0, 1.0, base, base - 16.0).at(1.0)
+    high = base - 16.0
     time = sheet.time
     boxes = [
         rect((time.at(each.first), high), (time.past(each.last) - time.at(each.first), base - high), fill=INK)

@@ -66,11 +66,6 @@ class BatchLife:
         """Whether all of it has been placed."""
         return bool(self.placings) and not self.waits_for
 
-    @property
-    def main_place(self) -> str | None:
-        """Return the place that took the most of it."""
-        return max(self.placings, key=lambda each: each.mass_kg).place if self.placings else None
-
 
 class DayLine(NamedTuple):
     """The ledger of one day."""

@@ -1,13 +1,12 @@
 """Use case: a plan kept as files. Loaded only where something is kept, since the makers of files take their time."""
 
 import json
-from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from sourloam.base.errors import Surroundings
 from sourloam.exchange.calendar import plan_calendar
 from sourloam.paper.plan_page import plan_page
+from sourloam.service.files import write_whole
 from sourloam.views.as_json import plan_object
 from sourloam.views.plan import PlanView
 
@@ -24,18 +23,7 @@ def keep_plan(view: PlanView, folder: Path, *, stamp: datetime) -> tuple[Path, .
     files = {"plan.json": held.encode(), "plan.html": plan_page(view).encode()}
     if view.tasks:  # a calendar without anything in it is no calendar file
         files["plan.ics"] = plan_calendar(view, stamp=stamp)
-    return tuple(_write_whole(folder / name, content) for name, content in files.items())
-
-
-def _write_whole(path: Path, content: bytes) -> Path:
-    """Write a file beside its place and move it there, so that no half of it is ever seen."""
-    part = path.with_name(f".{path.name}.part")
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        part.write_bytes(content)
-        part.replace(path)
-    except OSError as error:
-        with suppress(OSError):
-            part.unlink()
-        raise Surroundings(f"{path} cannot be written: {error.strerror}.", "Name another folder with --out.") from error
-    return path
+    return tuple(
+        write_whole(folder / name, content, otherwise="Name another folder with --out.")
+        for name, content in files.items()
+    )

@@ -11,6 +11,7 @@ from typing import Any, Final
 
 from jinja2 import Environment, StrictUndefined
 
+from sourloam.base.days import LONG_MONTHS
 from sourloam.draw.flow import flow, flow_table
 from sourloam.draw.interval import interval
 from sourloam.draw.palette import properties_css
@@ -19,7 +20,6 @@ from sourloam.draw.year_table import year_table
 from sourloam.draw.year_tall import year_tall
 from sourloam.draw.year_wide import year_wide
 from sourloam.plan.answer import Task
-from sourloam.plan.summary import LONG_MONTHS
 from sourloam.plan.words import days, money, when
 from sourloam.views.plan import PlanView
 from sourloam.views.reason import Reason, leaves

@@ -4,28 +4,15 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Final
 
+from sourloam.base.days import LONG_MONTHS
 from sourloam.base.figure import Figure
 from sourloam.fleet.cures import Cure
 from sourloam.fleet.life import Binding, Life
 from sourloam.plan.answer import BranLot
 from sourloam.plan.question import Question
-from sourloam.plan.words import Speech, days, when
+from sourloam.plan.words import Speech, days, enumerated, when
 
 FEW_D: Final = 31  # up to so many stalled days it is enough "but for" them; a way of speaking
-LONG_MONTHS: Final = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
 
 
 def summary(
@@ -51,7 +38,7 @@ def _not_enough(life: Life) -> str:
     """Return the answer in a few words, as a heading."""
     months = list(dict.fromkeys(LONG_MONTHS[line.on.month - 1] for line in life.days if line.is_stalled))
     if life.stalled_days <= FEW_D and len(months) <= 3:
-        return f"Enough, but for {days(life.stalled_days)} in {_listed(months)}."
+        return f"Enough, but for {days(life.stalled_days)} in {enumerated(months)}."
     return f"Not enough: scraps have nowhere to go on {days(life.stalled_days)} of the year."
 
 
@@ -65,11 +52,6 @@ def _where(life: Life, speech: Speech) -> str:
         span = _span(first, last)
         return f"{span[0].upper()}{span[1:]} {why}: {lost}."
     return f"In {len(stalls)} stalls {lost}; in the longest, {_span(first, last)}, {why}."
-
-
-def _listed(words: list[str]) -> str:
-    *rest, last = words
-    return f"{', '.join(rest)} and {last}" if rest else last
 
 
 def _span(first: date, last: date) -> str:

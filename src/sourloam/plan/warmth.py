@@ -8,6 +8,7 @@ import numpy as np
 from sourloam.base.days import daily
 from sourloam.fleet.setting import temperatures_c
 from sourloam.plan.question import Question
+from sourloam.plan.words import enumerated
 from sourloam.science.ferment.clock import days_to_ready
 from sourloam.site.vessels import Vessel
 
@@ -41,10 +42,10 @@ def _cold(question: Question, vessel: Vessel, coldest_c: float) -> Iterator[str]
     waits = np.asarray(days_to_ready(p.ready_at_20c_d.value, np.asarray(LADDER_C), **limits))
     told = [f"{each:.0f}" if np.isfinite(each) else "no number of" for each in waits]
     speech = question.speech
-    warmths = speech.told(f"{_listed([f'{each:g}' for each in LADDER_C])} °C")
+    warmths = speech.told(f"{enumerated([f'{each:g}' for each in LADDER_C])} °C")
     yield (
         f"{_where(question, vessel)} it is {speech.celsius(coldest_c)} in the coldest month: too cold to fill and sour "
-        f"in ({speech.told(RANGES)}). At {warmths} a vessel is ready in {_listed(told)} days. Fill and ferment it "
+        f"in ({speech.told(RANGES)}). At {warmths} a vessel is ready in {enumerated(told)} days. Fill and ferment it "
         "indoors then; only once it is ready may it stand cool, and freeze."
     )
     if coldest_c < FROSTY_C:
@@ -56,10 +57,6 @@ def _cold(question: Question, vessel: Vessel, coldest_c: float) -> Iterator[str]
 
 def _where(question: Question, vessel: Vessel) -> str:
     return f"Where {question.site.name_of(vessel.id)} stands"
-
-
-def _listed(words: list[str]) -> str:
-    return ", ".join(words[:-1]) + f" and {words[-1]}"
 
 
 def _extremes_c(question: Question, vessel: Vessel) -> tuple[float, float]:

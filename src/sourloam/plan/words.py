@@ -1,15 +1,15 @@
 """How the plan speaks: amounts in the keeper's units, days, and what is done at each kind of place."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
 from typing import Final
 
+from sourloam.base.days import MONTHS
 from sourloam.base.units import BY_NAME, Dimension
 from sourloam.site.site import Site
-
-MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 # What to do with a batch at each kind of place, and what follows.
 ACTS: Final = MappingProxyType(
@@ -143,6 +143,12 @@ def _small(value: float) -> str:
 def _few(number: float) -> str:
     """Return ounces: whole ones from ten up, tenths below, hundredths of what is hardly any."""
     return f"{round(number, 0 if number >= 9.95 else 1 if number >= 0.0995 else 2):g}"
+
+
+def enumerated(words: Sequence[str]) -> str:
+    """Return words as a sentence lists them: "one, two and three"."""
+    *rest, last = words
+    return f"{', '.join(rest)} and {last}" if rest else last
 
 
 def money(value: float, currency: str) -> str:

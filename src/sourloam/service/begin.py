@@ -1,19 +1,17 @@
 """Use case: a first site file from a few answers."""
 
-import re
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
-from typing import Final
 
-from sourloam.base.errors import BadInput, Problem, Surroundings
+from sourloam.base.errors import BadInput, Problem
+from sourloam.base.kinds import id_of
 from sourloam.evidence.climates import load_climates
 from sourloam.evidence.parameters import load_parameters
+from sourloam.service.files import write_whole
 from sourloam.site.answers import Answers
 from sourloam.site.draft import Draft, Ground, HouseholdParameters, Region, draft_of
 from sourloam.sitefile.first import write_draft
-
-LONGEST_ID: Final = 40
 
 
 def regions() -> Mapping[str, Region]:
@@ -53,16 +51,10 @@ def keep_site(draft: Draft, path: Path, *, overwrite: bool = False) -> None:
         If it cannot be written.
     """
     refuse_taken(path, overwrite=overwrite)
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("w" if overwrite else "x", encoding="utf-8") as file:
-            file.write(write_draft(draft))
-    except OSError as error:
-        raise Surroundings(f"{path} cannot be written: {error.strerror}.", "Name a file in another folder.") from error
+    write_whole(path, write_draft(draft).encode(), otherwise="Name a file in another folder.")
 
 
 def _id_of(name: str) -> str:
     """Return an id made of a name: what a person would have to write."""
-    letters = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
-    id_ = letters if letters[:1].isalpha() else f"site-{letters}".strip("-")
-    return id_[:LONGEST_ID].rstrip("-")
+    letters = id_of(name)
+    return letters if letters[:1].isalpha() else id_of(f"site-{letters}")

@@ -6,7 +6,7 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from sourloam.base.fields import Asking, Fault, Key, declared
-from sourloam.base.kinds import Amount, Choice, Choices
+from sourloam.base.kinds import Amount, Choice
 from sourloam.site.answers import Answers, key_of
 from sourloam.site.draft import Region
 from sourloam.site.people import Keeper
@@ -32,11 +32,6 @@ class Question:
     unknown: str  # what is taken then
     labels: tuple[tuple[str, str], ...] = ()  # a choice and its full words
     is_asked: Asked = _always
-
-    @property
-    def takes_several(self) -> bool:
-        """Whether more than one choice may be named."""
-        return isinstance(key_of(Answers, self.attributes[0]).kind, Choices)
 
 
 def keys() -> Mapping[str, Key]:
@@ -182,13 +177,7 @@ def questions(regions: Mapping[str, Region]) -> tuple[Question, ...]:
             (("yes", "yes"), ("no", "no")),
         ),
         _choice("stands", "Where do they stand?", "", "in the kitchen"),
-        Question(
-            ("climate",),
-            "What is it like where you live?",
-            'The nearest will do. South of the equator, add "south": 2 south.',
-            "mild winters, cool summers",
-            tuple((name, f"{each.words}, as in {each.like}") for name, each in regions.items()),
-        ),
+        _climate(regions),
         _choice("places", "Where can a finished bucket go?", "One or more, such as 1, 4.", "into the waste bin"),
         Question(
             ("bed_m2",),
@@ -223,3 +212,13 @@ def questions(regions: Mapping[str, Region]) -> tuple[Question, ...]:
 
 def _choice(attribute: str, words: str, hint: str, unknown: str, *, is_asked: Asked = _always) -> Question:
     return Question((attribute,), words, hint, unknown, tuple(_LABELS[attribute].items()), is_asked)
+
+
+def _climate(regions: Mapping[str, Region]) -> Question:
+    return Question(
+        ("climate",),
+        "What is it like where you live?",
+        'The nearest will do. South of the equator, add "south": 2 south.',
+        "mild winters, cool summers",
+        tuple((name, f"{each.words}, as in {each.like}") for name, each in regions.items()),
+    )

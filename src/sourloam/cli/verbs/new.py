@@ -50,12 +50,7 @@ def _option(attribute: str, key: Key) -> Callable[[Callable[..., None]], Callabl
 @_with_answers
 @click.option("--yes", is_flag=True, help="Ask nothing: where no option says, take the default.")
 @click.option("--overwrite", is_flag=True, help="Write over a file that is there already.")
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    metavar="FOLDER",
-    help="Write plan.html (a page), plan.ics (a calendar) and plan.json into this folder.",
-)
+@options.out
 @options.today
 @options.as_json
 def command(

@@ -19,12 +19,7 @@ from sourloam.views.as_json import plan_object, reason_object
 @click.command("plan")
 @click.argument("site", type=click.Path(path_type=Path))
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: bran, leachate, stall ...")
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    metavar="FOLDER",
-    help="Write plan.html (a page), plan.ics (a calendar) and plan.json into this folder.",
-)
+@options.out
 @options.today
 @options.as_json
 def command(site: Path, why: str | None, out: Path | None, today: date | None, *, as_json: bool) -> None:

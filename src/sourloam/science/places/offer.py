@@ -7,11 +7,11 @@ from types import MappingProxyType
 from typing import Final, Protocol
 
 from sourloam.base.checks import within
+from sourloam.base.days import MONTHS
 from sourloam.base.ranges import Range
 from sourloam.science.batch.product import Product, Soundness
 from sourloam.science.climate.climate import Climate
 
-MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 TEN_MONTHS_D: Final = 304  # d; from that far off a day is said with its year
 UNSOUND: Final[Mapping[Soundness, str]] = MappingProxyType(
     {"failed": "it failed", "unfinished": "it is not ready yet", "unknown": "nobody knows whether it is sound"}
