@@ -52,11 +52,11 @@ EXAMPLES = [
     ),
     (
         BadInput("yard.toml", (FAULTY,)),
-        f"yard.toml: 1 fault to mend before anything is planned\n  {FAULTY_SAYS}",
+        f"yard.toml: 1 fault to mend first\n  {FAULTY_SAYS}",
     ),
     (
         BadInput("yard.toml", (FAULTY, NO_VESSEL)),
-        f"yard.toml: 2 faults to mend before anything is planned\n  {FAULTY_SAYS}\n  {NO_VESSEL_SAYS}",
+        f"yard.toml: 2 faults to mend first\n  {FAULTY_SAYS}\n  {NO_VESSEL_SAYS}",
     ),
     (BadInput("yard.toml", (Problem("", "it is empty;", "write one."),)), "yard.toml: it is empty; write one."),
     (Surroundings("The disk is full.", "Free some room."), "The disk is full. Free some room."),

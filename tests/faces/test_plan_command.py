@@ -183,7 +183,7 @@ def test_a_figure_opens_down_to_its_sources(tmp_path):
     ("asked", "sentence"),
     [
         ("ferment", '"ferment" could be ferment_days_warmest or ferment_days_coldest. Write more of its name.'),
-        ("weather", '"weather" is not a figure of the plan. There are: scraps_kg_per_year, bran_kg_per_year, '),
+        ("weather", '"weather" is not a figure of this answer. There are: scraps_kg_per_year, bran_kg_per_year, '),
     ],
 )
 def test_a_figure_that_is_not_one_is_refused_with_those_that_are(asked, sentence, tmp_path):
@@ -202,7 +202,7 @@ def test_every_fault_of_a_file_is_named_at_once(tmp_path):
     said = alone("plan", "yard.toml", cwd=tmp_path)
     assert (said.code, said.out) == (2, "")
     head, *lines = said.err.splitlines()
-    assert head == "yard.toml: 7 faults to mend before anything is planned"
+    assert head == "yard.toml: 7 faults to mend first"
     assert len(lines) == 7
     for sentence in (
         '  site: id is missing; write id = "blue".',

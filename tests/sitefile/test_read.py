@@ -118,23 +118,17 @@ def test_a_file_that_may_not_be_read_is_refused(tmp_path, monkeypatch):
         (
             "format = 1\nvolume = 18 L\n",
             (
-                "yard.toml: 1 fault to mend before anything is planned\n"
+                "yard.toml: 1 fault to mend first\n"
                 f"  line 2: this is not TOML: expected newline or end of document after a statement. {TOML}"
             ),
         ),
         (
             "format = 1\n[site]\nstart = 2027-02-30\n",
-            (
-                "yard.toml: 1 fault to mend before anything is planned\n"
-                f"  line 3: this is not TOML: invalid date or datetime. {TOML}"
-            ),
+            (f"yard.toml: 1 fault to mend first\n  line 3: this is not TOML: invalid date or datetime. {TOML}"),
         ),
         (
             "format = 1\n[site]\n[site]\n",
-            (
-                "yard.toml: 1 fault to mend before anything is planned\n"
-                f"  line 3: this is not TOML: cannot declare ('site',) twice. {TOML}"
-            ),
+            (f"yard.toml: 1 fault to mend first\n  line 3: this is not TOML: cannot declare ('site',) twice. {TOML}"),
         ),
         ('format = 1\nname = "', f"yard.toml: this is not TOML: unterminated string. {TOML}"),
     ],

@@ -57,4 +57,4 @@ def faults(*lines):
     if len(lines) == 1 and not lines[0].startswith("line "):
         return f"yard.toml: {lines[0]}"
     count = f"{len(lines)} {'fault' if len(lines) == 1 else 'faults'}"
-    return "\n  ".join((f"yard.toml: {count} to mend before anything is planned", *lines))
+    return "\n  ".join((f"yard.toml: {count} to mend first", *lines))

@@ -24,6 +24,7 @@ NUTRIENTS = {  # number of the nutrient: column here, all per 100 g
     "306": "potassium_mg",
     "305": "phosphorus_mg",
     "301": "calcium_mg",
+    "304": "magnesium_mg",
 }
 COLUMNS = ("ndb", "description", "nitrogen_factor", *NUTRIENTS.values())
 Food = dict[str, str]  # by column; what the table leaves out is empty

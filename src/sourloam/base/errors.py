@@ -97,7 +97,7 @@ class BadInput(SourloamError, ValueError):
         if len(self.problems) == 1 and self.problems[0].line is None:
             return f"{self.name}: {self.problems[0]}"
         count = len(self.problems)
-        head = f"{self.name}: {count} {'fault' if count == 1 else 'faults'} to mend before anything is planned"
+        head = f"{self.name}: {count} {'fault' if count == 1 else 'faults'} to mend first"
         return "\n".join([head, *(f"  {problem}" for problem in self.problems)])
 
 

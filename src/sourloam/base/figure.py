@@ -117,9 +117,10 @@ def leaf(
     return Figure(name, unit, drawn, words or name, source, place, basis, typed, at_medians=spread.median)
 
 
-def written(name: str, value: float, unit: str, *, words: str = "", typed: str = "") -> Figure:
+def written(name: str, value: float, unit: str, *, words: str = "", typed: str = "", members: int = MEMBERS) -> Figure:
     """Return a figure that a person wrote; it has no interval."""
-    return leaf(name, Spread.exactly(value), unit, words=words, source="keeper", basis=Basis.READ, typed=typed)
+    exactly = Spread.exactly(value)
+    return leaf(name, exactly, unit, words=words, source="keeper", basis=Basis.READ, typed=typed, members=members)
 
 
 def derive(name: str, function: Callable[..., object], *, words: str = "", **inputs: Figure) -> Figure:

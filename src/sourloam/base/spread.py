@@ -57,14 +57,14 @@ class Spread:
         order = stream.permutation(count)
         if self.shape == "uniform":
             return np.interp((order + 0.5) / count, (0.0, 0.5, 1.0), (self.low, self.median, self.high))
-        steps = _normal_steps(count)[order] / NINETY
+        steps = normal_steps(count)[order] / NINETY
         if self.shape == "lognormal":
             return np.exp(_two_sided(np.log(self.low), np.log(self.median), np.log(self.high), steps))
         return _two_sided(self.low, self.median, self.high, steps)
 
 
 @lru_cache(maxsize=8)
-def _normal_steps(count: int) -> FloatArray:
+def normal_steps(count: int) -> FloatArray:
     """Return the standard deviations at evenly spaced shares of a normal spread."""
     normal = NormalDist()
     return np.array([normal.inv_cdf((each + 0.5) / count) for each in range(count)])

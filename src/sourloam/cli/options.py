@@ -1,9 +1,13 @@
 """Options that several verbs share."""
 
+import json
 from datetime import UTC, date, datetime, time
+from difflib import get_close_matches
 from pathlib import Path
 
 import click
+
+from sourloam.base.errors import BadInput, Problem, offer
 
 
 class Day(click.ParamType[date]):
@@ -40,3 +44,19 @@ def stamp(on: date | None) -> datetime:
 def day(on: date | None) -> date:
     """Return the day that was given, or today by the machine's own calendar."""
     return on or datetime.now().astimezone().date()
+
+
+def figure_named(wanted: str, names: tuple[str, ...]) -> str:
+    """Return the figure whose name is `wanted`, or begins with it and is the only one."""
+    asked = wanted.replace("-", "_").lower()
+    matches = [each for each in names if each == asked] or [each for each in names if each.startswith(asked)]
+    if len(matches) == 1:
+        return matches[0]
+    found = f'"{wanted}" could be {" or ".join(matches)}.' if matches else f'"{wanted}" is not a figure of this answer.'
+    near = offer(tuple(get_close_matches(asked, names, n=2))).strip() or f"There are: {', '.join(names)}."
+    raise BadInput("--why", (Problem("", found, "Write more of its name." if matches else near),))
+
+
+def json_text(held: object) -> str:
+    """Return one JSON object as text."""
+    return json.dumps(held, ensure_ascii=False, allow_nan=False)

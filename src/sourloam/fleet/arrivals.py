@@ -13,9 +13,6 @@ from sourloam.science.vessel.contents import Contents
 from sourloam.site.streams import Stream
 
 GRAMS = 1000.0  # in a kilogram
-DISH_ANIMAL_FRAC = (
-    0.12  # of a mixed dish; JUDGEMENT: the mixed scraps of the table hold 9 %, and what their leftovers hold
-)
 OUTERMOST = 1.8  # half intervals from the median to the outermost of a few hundred normal members
 DENSITY_LOW, DENSITY_HIGH = (
     0.75,
@@ -33,22 +30,15 @@ def contents_of(material: Material, mass_kg: float = 1.0) -> Contents:
         carbon_g=mass_kg * held.carbon_wb_frac * GRAMS,
         nitrogen_g=mass_kg * held.nitrogen_wb_frac * GRAMS,
         sodium_g=mass_kg * held.sodium_wb_frac * GRAMS,
-        animal_kg=mass_kg * _animal_frac(material),
+        animal_kg=mass_kg * material.animal_frac,
         loose_l=mass_kg / material.loose_kg_per_l,
         pressed_l=mass_kg / material.pressed_kg_per_l,
     )
 
 
-def _animal_frac(material: Material) -> float:
-    """Return how much of a material is meat, fish, egg or dairy."""
-    if not material.animal:
-        return 0.0
-    return DISH_ANIMAL_FRAC if material.kind == "dish" else 1.0
-
-
 def stream_kg(stream: Stream, materials: Mapping[str, Material]) -> Contents:
     """Return a kilogram of a stream."""
-    masses = _mass_shares(stream, materials)
+    masses = mass_shares_of(stream, materials)
     whole = Contents()
     for name, share in masses.items():
         whole = whole.plus(contents_of(materials[name], share))
@@ -130,7 +120,7 @@ def bran_per_kg(knowledge: Knowledge) -> Contents:
     return bran._replace(scraps_kg=0.0, scraps_dry_kg=0.0, bran_kg=1.0, loose_l=0.0, pressed_l=0.0)
 
 
-def _mass_shares(stream: Stream, materials: Mapping[str, Material]) -> dict[str, float]:
+def mass_shares_of(stream: Stream, materials: Mapping[str, Material]) -> dict[str, float]:
     """Return the shares of a stream by mass, from volumes in the caddy where they were given so."""
     if stream.shares_by == "mass":
         return dict(stream.shares)
@@ -144,6 +134,6 @@ def _shares_of_all(streams: tuple[Stream, ...], materials: Mapping[str, Material
     shares: dict[str, float] = {}
     for stream in streams:
         weight = kg_per_d(stream, materials) / whole
-        for name, share in _mass_shares(stream, materials).items():
+        for name, share in mass_shares_of(stream, materials).items():
             shares[name] = shares.get(name, 0.0) + weight * share
     return shares

@@ -1,5 +1,6 @@
 """Builds what the use cases need: the one place where evidence, files and the pure rules meet."""
 
+from collections.abc import Iterable
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -21,13 +22,15 @@ from sourloam.science.climate.climate import Climate
 from sourloam.science.climate.parameters import ClimateParameters
 from sourloam.science.ferment.parameters import FermentParameters
 from sourloam.science.inoculum.parameters import InoculumParameters
-from sourloam.science.materials.composition import Rule
+from sourloam.science.materials.composition import Material, Rule
+from sourloam.science.materials.stated import nearest, own_material
 from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.places.soil_tub.parameters import SoilTubParameters
 from sourloam.science.places.taker import TakerParameters
 from sourloam.science.places.worm_bin.parameters import WormBinParameters
 from sourloam.science.vessel.parameters import VesselParameters
+from sourloam.site.own import OwnMaterial
 from sourloam.site.site import Site
 from sourloam.sitefile.read import SiteFile, read_site
 from sourloam.sitefile.validate import Known
@@ -35,10 +38,11 @@ from sourloam.sitefile.validate import Known
 DEFAULT_CLIMATE = "mild-maritime"
 
 
-def knowledge() -> Knowledge:
-    """Load everything with a provenance that the chain is handed."""
+def knowledge(own: Iterable[OwnMaterial] = ()) -> Knowledge:
+    """Load everything with a provenance that the chain is handed, and a keeper's own materials."""
+    table = load_materials()
     return Knowledge(
-        materials={each.id: each for each in load_materials()},
+        materials={each.id: each for each in table} | own_materials(own, table),
         crops=load_crops(),
         ferment=load_parameters(FermentParameters, "ferment"),
         vessel=load_parameters(VesselParameters, "vessel"),
@@ -48,6 +52,35 @@ def knowledge() -> Knowledge:
         worm_bin=load_parameters(WormBinParameters, "worm_bin"),
         soil_tub=load_parameters(SoilTubParameters, "soil_tub"),
         taker=load_parameters(TakerParameters, "taker"),
+    )
+
+
+def own_materials(own: Iterable[OwnMaterial], table: Materials) -> dict[str, Material]:
+    """Return a keeper's own materials by their id: what was not stated is that of the nearest of the table."""
+    return {each.id: own_material(each.stated, stands_for(each, table)) for each in own}
+
+
+def stands_for(own: OwnMaterial, table: Materials) -> Material:
+    """Return the material of the table that stands for what a keeper does not know of one.
+
+    Raises
+    ------
+    NotFound
+        If the one that was named is not in the table.
+    """
+    if own.like is not None:
+        return table.find(own.like)
+    return nearest(own.stated, (each for each in table if each.rule is not Rule.NO))
+
+
+def said_of_own(own: Iterable[OwnMaterial], table: Materials) -> tuple[Assumption, ...]:
+    """Say of each of a keeper's own materials what stands for it."""
+    return tuple(
+        Assumption(
+            each.id,
+            f"What you did not state of {each.stated.name} is taken from {stands_for(each, table).name}.",
+        )
+        for each in own
     )
 
 
@@ -131,7 +164,8 @@ def question_of(read: SiteFile, folder: Path, *, today: date | None = None) -> Q
     """
     climate, assumed = climate_of(read.site, folder)
     first = today or read.site.facts.start
-    known = knowledge()
+    known = knowledge(read.site.materials)
+    own = said_of_own(read.site.materials, load_materials()) if read.site.materials else ()
     return Question(
         site=read.site,
         first=first,
@@ -140,5 +174,5 @@ def question_of(read: SiteFile, folder: Path, *, today: date | None = None) -> Q
         knowledge=known,
         cautions=load_cautions(),
         sources=load_sources(),
-        assumptions=(*read.assumptions, *assumed),
+        assumptions=(*read.assumptions, *assumed, *own),
     )

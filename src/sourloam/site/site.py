@@ -11,6 +11,7 @@ from sourloam.science.places.soil_tub.soil_tub import SoilTub
 from sourloam.science.places.taker import Taker
 from sourloam.science.places.worm_bin.worm_bin import WormBin
 from sourloam.site.facts import Facts
+from sourloam.site.own import OwnMaterial
 from sourloam.site.people import Keeper
 from sourloam.site.stocks import Stock
 from sourloam.site.streams import Stream
@@ -19,6 +20,7 @@ from sourloam.site.vessels import Vessel
 # The repeated tables of a site file, in the order in which matter flows.
 REPEATED: Final[Mapping[str, type]] = MappingProxyType(
     {
+        "material": OwnMaterial,
         "stream": Stream,
         "vessel": Vessel,
         "bed": Bed,
@@ -46,6 +48,7 @@ class Site:
     takers: tuple[Taker, ...] = ()
     stock: Stock = Stock()
     keeper: Keeper = Keeper()
+    materials: tuple[OwnMaterial, ...] = ()
 
     @classmethod
     def of(cls, facts: Facts, stock: Stock, keeper: Keeper, parts: Mapping[str, tuple[Any, ...]]) -> "Site":
@@ -61,12 +64,13 @@ class Site:
             parts["taker"],
             stock,
             keeper,
+            parts.get("material", ()),
         )
 
     def parts(self) -> Mapping[str, tuple[Any, ...]]:
         """Return the repeated tables by the name that each has in a file."""
-        held = (self.streams, self.vessels, self.beds, self.piles, self.worm_bins, self.soil_tubs, self.takers)
-        return dict(zip(REPEATED, held, strict=True))
+        places = (self.beds, self.piles, self.worm_bins, self.soil_tubs, self.takers)
+        return dict(zip(REPEATED, (self.materials, self.streams, self.vessels, *places), strict=True))
 
     def name_of(self, id_: str) -> str:
         """Return what the keeper calls something, or its id."""

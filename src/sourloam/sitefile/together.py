@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from difflib import get_close_matches
 from typing import Any, Final
@@ -41,13 +41,25 @@ class Known:
     climates: tuple[str, ...]
     jurisdictions: tuple[str, ...]
 
+    def with_own(self, own: frozenset[str]) -> "Known":
+        """Return the same with the keeper's own materials, of which nothing is refused."""
+        return replace(
+            self,
+            has_material=lambda name: name in own or self.has_material(name),
+            is_liquid=lambda name: name not in own and self.is_liquid(name),
+            is_refused=lambda name: "" if name in own else self.is_refused(name),
+        )
+
 
 def check_together(raw: Row, records: Records, facts: Facts | None, known: Known, *, reading: Reading) -> None:
     """Note what no single table can see."""
     _check_presence(raw, reading)
     _check_ids(raw, reading)
+    own = frozenset(_own(raw))
+    for path, row in _rows_of(raw, "material"):
+        _check_own(row, path, known, reading)
     for path, stream in _rows_of(raw, "stream"):
-        _check_materials(stream, path, known, reading)
+        _check_materials(stream, path, known.with_own(own), reading)
     for path, bed in _rows_of(raw, "bed"):
         _check_crops(bed, path, known, reading)
     _check_site(raw.get("site"), known, reading)
@@ -101,6 +113,21 @@ def _ids(row: Row) -> Iterator[str]:
         yield from (f"{id_}-{number}" for number in range(1, count + 1))
     else:
         yield id_
+
+
+def _own(raw: Row) -> Iterator[str]:
+    yield from (row["id"] for _, row in _rows_of(raw, "material") if isinstance(row.get("id"), str))
+
+
+def _check_own(row: Row, path: tuple[str, int], known: Known, reading: Reading) -> None:
+    """Note where a keeper's own material takes a name of the table, or stands on one that is not there."""
+    where, id_, like = named("material", path[1], row), row.get("id"), row.get("like")
+    if isinstance(id_, str) and known.has_material(id_):
+        found = f"the id {quoted(id_)} is a material of the table;"
+        reading.fault(where, found, "give yours another one, such as my-bread.", (*path, "id"))
+    if isinstance(like, str) and not known.has_material(like):
+        remedy = offer(known.near_materials(like)).strip() or "See the list of materials in docs/materials.md."
+        reading.fault(where, f"like = {quoted(like)} is not a material that is known.", remedy, (*path, "like"))
 
 
 def _check_materials(stream: Row, path: tuple[str, int], known: Known, reading: Reading) -> None:
@@ -160,6 +187,13 @@ def _is_zone(name: str) -> bool:
 
 def _check_sizes(records: Records, reading: Reading) -> None:
     """Note what is possible by itself and impossible beside the rest of its row."""
+    for index, own in records["material"]:
+        stated = sum(own.stated.shares.values())
+        if stated > 1.0:
+            found = f"what is stated comes to {stated:.0%} of it;"
+            reading.fault(
+                _named(own, "material"), found, "shares of the mass come to 100 % at most.", ("material", index)
+            )
     for index, vessel in records["vessel"]:
         if vessel.usable_l <= 0.0:
             found = "drain_space leaves no room for scraps;"

@@ -22,7 +22,7 @@ def plan_object(view: PlanView) -> dict[str, Any]:
         "last": _day(view.last),
         "summary": " ".join(view.summary),
         "enough": view.enough,
-        "figures": {each.name: _figure(each) for each in view.numbers},
+        "figures": {each.name: figure_object(each) for each in view.numbers},
         "batches": [_batch(each) for each in view.batches],
         "tasks": [_task(each) for each in view.tasks],
         "bran": [_lot(each) for each in view.bran],
@@ -53,7 +53,7 @@ def _reason(reason: Reason) -> dict[str, Any]:
     return {
         "name": reason.number.name,
         "words": reason.number.words,
-        "figure": _figure(reason.number),
+        "figure": figure_object(reason.number),
         "formula": reason.formula,
         "source": reason.source,
         "place": reason.place,
@@ -65,7 +65,8 @@ def _reason(reason: Reason) -> dict[str, Any]:
     }
 
 
-def _figure(number: Number) -> dict[str, Any] | None:
+def figure_object(number: Number) -> dict[str, Any] | None:
+    """Return a number with its interval; nothing where it never comes."""
     if number.value is None:
         return None
     held = {"value": number.value, "low": number.low, "high": number.high, "unit": number.unit}

@@ -9,7 +9,10 @@ from typing import Final
 from sourloam.plan.words import Speech, converted
 from sourloam.views.reason import Number
 
-UNITS: Final = MappingProxyType({"d": "days", "1": "", "{vessel}": "", "1/mo": "a month"})
+HARDLY: Final = 5e-4  # in any unit in which a number is said
+UNITS: Final = MappingProxyType(
+    {"d": "days", "1": "", "{vessel}": "", "{layer}": "", "1/mo": "a month", "[pH]": "", "g/(100.g)": "g/100 g"}
+)
 
 # What is said in the keeper's units: the unit of the amount, and what follows it.
 AMOUNTS: Final = MappingProxyType(
@@ -66,6 +69,8 @@ def _rounded(value: float, number: Number) -> str:
     """
     if number.value is None or number.low is None or number.high is None:
         return f"{value:g}"
+    if max(abs(number.low), abs(number.high)) < HARDLY:
+        return "0"
     step = 1.0 if number.unit.startswith("{") else max((number.high - number.low) / 10.0, 1e-9)
     digits = -math.floor(math.log10(step))
     most = 2 - math.floor(math.log10(abs(number.value))) if number.value else 0

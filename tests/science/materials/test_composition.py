@@ -52,7 +52,7 @@ def test_without_nitrogen_the_ratio_is_infinite():
 
 
 def test_a_composition_that_does_not_add_up_shows_its_terms():
-    whole = composition([1.0] * 9)
+    whole = composition([1.0] * 12)
     parts = {name: getattr(whole, name) for name in whole.__dataclass_fields__}
     with pytest.raises(BalanceError, match=r"a composition does not balance, .* left over:\n  water: ") as caught:
         type(whole)(**parts | {"fat_wb_frac": 0.3})
@@ -60,7 +60,7 @@ def test_a_composition_that_does_not_add_up_shows_its_terms():
 
 
 def test_a_share_below_nothing_is_refused():
-    whole = composition([1.0] * 9)
+    whole = composition([1.0] * 12)
     parts = {name: getattr(whole, name) for name in whole.__dataclass_fields__}
     with pytest.raises(OutOfRange, match=r"^fat_wb_frac = -0.1 is outside 0 to 1: it is a share of the mass."):
         type(whole)(**parts | {"fat_wb_frac": -0.1})

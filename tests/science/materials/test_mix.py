@@ -105,7 +105,7 @@ def test_the_composition_and_the_ingredients_agree(shares):
 
 
 def test_one_material_alone_is_itself():
-    alone = material("alone", composition([5, 1, 1, 1, 1, 1, 1, 1, 1]), pressed=0.7)
+    alone = material("alone", composition([5, *[1] * 11]), pressed=0.7)
     mixed, pressed = mix({alone: 3.0})
     assert mixed.constituents() == pytest.approx(alone.composition.constituents())
     assert pressed == pytest.approx(0.7)

@@ -1,16 +1,14 @@
 """`sourloam plan SITE`: the year's plan."""
 
-import json
 import sys
 from datetime import date
-from difflib import get_close_matches
 from pathlib import Path
 
 import click
 
-from sourloam.base.errors import BadInput, Problem, offer
 from sourloam.cli import options
 from sourloam.cli.exits import Exit, guarded
+from sourloam.cli.options import figure_named
 from sourloam.cli.show import plan_text, reason_text
 from sourloam.service.plan import plan_site
 from sourloam.views.as_json import plan_object, reason_object
@@ -33,12 +31,8 @@ def command(site: Path, why: str | None, out: Path | None, today: date | None, *
 def _run(site: Path, why: str | None, out: Path | None, today: date | None, *, as_json: bool) -> Exit:
     view = plan_site(site, today=today)
     if why is not None:
-        reason = view.reasons[_figure(why, tuple(view.reasons))]
-        text = (
-            json.dumps(reason_object(reason), ensure_ascii=False, allow_nan=False)
-            if as_json
-            else reason_text(reason, view.speech)
-        )
+        reason = view.reasons[figure_named(why, tuple(view.reasons))]
+        text = options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech)
         click.echo(text)
         return Exit.DONE
     written: tuple[Path, ...] = ()
@@ -46,18 +40,7 @@ def _run(site: Path, why: str | None, out: Path | None, today: date | None, *, a
         from sourloam.paper.keep import keep_plan
 
         written = keep_plan(view, out, stamp=options.stamp(today))
-    click.echo(json.dumps(plan_object(view), ensure_ascii=False, allow_nan=False) if as_json else plan_text(view))
+    click.echo(options.json_text(plan_object(view)) if as_json else plan_text(view))
     for path in written:
         click.echo(f"Written: {path}", err=as_json)
     return Exit.DONE if view.enough else Exit.NO
-
-
-def _figure(wanted: str, names: tuple[str, ...]) -> str:
-    """Return the figure whose name is `wanted`, or begins with it and is the only one."""
-    asked = wanted.replace("-", "_").lower()
-    matches = [each for each in names if each == asked] or [each for each in names if each.startswith(asked)]
-    if len(matches) == 1:
-        return matches[0]
-    found = f'"{wanted}" could be {" or ".join(matches)}.' if matches else f'"{wanted}" is not a figure of the plan.'
-    near = offer(tuple(get_close_matches(asked, names, n=2))).strip() or f"There are: {', '.join(names)}."
-    raise BadInput("--why", (Problem("", found, "Write more of its name." if matches else near),))

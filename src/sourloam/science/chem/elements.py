@@ -55,6 +55,24 @@ def mass_share(element: str, formula: str) -> float:
     return held * ATOMIC_MASS_G_PER_MOL.get(element, 0.0) / molar_mass_g_per_mol(formula)
 
 
+def oxygen_kg_per_kg(formula: str) -> float:
+    """Return the oxygen that burns a formula of C, H, O and N to carbon dioxide and water, its nitrogen to ammonia.
+
+    Raises
+    ------
+    ValueError
+        If the formula is not one.
+
+    Examples
+    --------
+    >>> round(oxygen_kg_per_kg("C6H12O6"), 3)
+    1.066
+    """
+    held = dict.fromkeys("CHON", 0) | dict(_parts(formula))
+    molecules = held["C"] + held["H"] / 4.0 - held["O"] / 2.0 - 0.75 * held["N"]
+    return 2.0 * molecules * ATOMIC_MASS_G_PER_MOL["O"] / molar_mass_g_per_mol(formula)
+
+
 def _parts(formula: str) -> list[tuple[str, int]]:
     found = PART.findall(formula)
     if not formula or "".join(symbol + count for symbol, count in found) != formula:

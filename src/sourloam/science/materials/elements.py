@@ -10,7 +10,7 @@ from sourloam.base.checks import within
 from sourloam.base.figure import law
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.base.ranges import Range
-from sourloam.science.chem.elements import mass_share
+from sourloam.science.chem.elements import mass_share, oxygen_kg_per_kg
 
 SHARE: Final = Range(0.0, 1.0)
 PER_ASH: Final = 1.8  # volatile solids per carbon [-] adams1951
@@ -22,7 +22,25 @@ CARBON: Final = MappingProxyType(
         "starch": mass_share("C", "C6H10O5"),  # carbon_formula
         "fibre": mass_share("C", "C6H10O5"),  # cellulose; carbon_formula
         "lignin": 0.63,  # protein_carbon
-        "acids": mass_share("C", "C6H8O7"),  # citric; lactic has 0.400; carbon_formula
+        "citric": mass_share("C", "C6H8O7"),  # carbon_formula
+        "malic": mass_share("C", "C4H6O5"),  # carbon_formula
+        "lactic": mass_share("C", "C3H6O3"),  # carbon_formula
+        "acetic": mass_share("C", "C2H4O2"),  # carbon_formula
+    }
+)
+
+OXYGEN: Final = MappingProxyType(
+    {  # oxygen that burns a kilogram of each [kg/kg]
+        "protein": oxygen_kg_per_kg("C16H24O5N4"),  # a mean protein; judgement
+        "fat": oxygen_kg_per_kg("C57H104O6"),  # carbon_formula
+        "sugars": oxygen_kg_per_kg("C12H22O11"),  # carbon_formula
+        "starch": oxygen_kg_per_kg("C6H10O5"),  # carbon_formula
+        "fibre": oxygen_kg_per_kg("C6H10O5"),  # carbon_formula
+        "lignin": oxygen_kg_per_kg("C10H12O3"),  # a unit of coniferyl alcohol, 0.67 carbon; judgement
+        "citric": oxygen_kg_per_kg("C6H8O7"),  # carbon_formula
+        "malic": oxygen_kg_per_kg("C4H6O5"),  # carbon_formula
+        "lactic": oxygen_kg_per_kg("C3H6O3"),  # carbon_formula
+        "acetic": oxygen_kg_per_kg("C2H4O2"),  # carbon_formula
     }
 )
 
@@ -36,7 +54,7 @@ def carbon_frac(**constituents: ArrayLike) -> float | FloatArray:
     Parameters
     ----------
     constituents : float or array
-        Shares by name: protein, fat, sugars, starch, fibre, lignin, acids; wet or
+        Shares by name: protein, fat, sugars, starch, fibre, lignin and the acids; wet or
         dry basis, and the result has the same. [-]
 
     Returns
@@ -57,7 +75,7 @@ def carbon_frac(**constituents: ArrayLike) -> float | FloatArray:
 
     References
     ----------
-    carbon_formula: fat as triolein, sugars as sucrose, acids as citric.
+    carbon_formula: fat as triolein, sugars as sucrose.
     protein_carbon: protein and lignin.
 
     Examples
@@ -66,6 +84,42 @@ def carbon_frac(**constituents: ArrayLike) -> float | FloatArray:
     0.444
     """
     parts = [CARBON[name] * _share(name, each) for name, each in constituents.items()]
+    return keep_shape(np.asarray(sum(parts), dtype=float))
+
+
+@law("oxygen that burns each constituent, added up", unit="kg/kg", source="carbon_formula", place="by formula")
+def cod_kg_per_kg(**constituents: ArrayLike) -> float | FloatArray:
+    r"""Chemical oxygen demand: the oxygen that burns a material, its nitrogen left as ammonia.
+
+    .. math:: COD = \sum_i o_i x_i, \quad o = \frac{32 (c + h/4 - o/2 - 3n/4)}{M}
+
+    Parameters
+    ----------
+    constituents : float or array
+        Shares by name, as of `carbon_frac`. [-]
+
+    Returns
+    -------
+    demand : float or array
+        [kg/kg]
+
+    Raises
+    ------
+    OutOfRange
+        If a share is outside 0 to 1.
+    KeyError
+        If a constituent is none of these.
+
+    References
+    ----------
+    carbon_formula: the formulae.
+
+    Examples
+    --------
+    >>> round(cod_kg_per_kg(lactic=1.0), 3)
+    1.066
+    """
+    parts = [OXYGEN[name] * _share(name, each) for name, each in constituents.items()]
     return keep_shape(np.asarray(sum(parts), dtype=float))
 
 

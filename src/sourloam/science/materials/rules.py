@@ -9,7 +9,6 @@ from sourloam.base.ranges import Range
 from sourloam.science.materials.composition import Material, Rule
 
 MASS: Final = Range(0.0, 1e6, "kg")
-LIQUID: Final = "liquid"
 
 
 @dataclass(frozen=True)
@@ -65,7 +64,7 @@ def sort_out(shares: Mapping[Material, float]) -> Sorted:
         taken={each: share / inside for each, share in goes_in.items()},
         left_out_frac=1.0 - inside / whole if whole else 0.0,
         notes=tuple(sorted(notes, key=lambda note: (order.index(note.rule), -note.share_frac))),
-        is_liquid_only=bool(held) and all(each.kind == LIQUID for each in held),
+        is_liquid_only=bool(held) and all(each.is_liquid for each in held),
     )
 
 

@@ -1,0 +1,79 @@
+"""`sourloam mix AMOUNT ...`: judge a load before the lid goes on."""
+
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from sourloam.cli import options
+from sourloam.cli.exits import Exit, guarded
+from sourloam.cli.show import reason_text
+from sourloam.cli.show_mix import mix_text
+from sourloam.service.mix import Asked, judge_mix
+from sourloam.views.as_json import reason_object
+from sourloam.views.mix_json import mix_object
+
+LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
+
+
+@click.command("mix")
+@click.argument("amounts", nargs=-1, metavar='"AMOUNT MATERIAL"...')
+@click.option("--csv", "table", type=click.Path(path_type=Path), metavar="FILE", help="Amounts: amount,material.")
+@click.option("--materials", "own", type=click.Path(path_type=Path), metavar="FILE", help="Materials of your own, CSV.")
+@click.option("--site", type=click.Path(path_type=Path), metavar="SITE", help="A week of what comes in at a site.")
+@click.option("--stream", metavar="ID", help="Of that site only this stream.")
+@click.option("--vessel", metavar="VOLUME", help='Of what size the vessel is, such as "20 L".')
+@click.option("--drain/--no-drain", default=None, help="Whether liquid can run off below.")
+@click.option("--at-hand", multiple=True, metavar="MATERIAL", help="Something dry that can soak up liquid; repeat it.")
+@click.option("--caddy-days", type=click.FloatRange(0, 30), default=0.0, metavar="DAYS", help="How long it lay there.")
+@click.option("--strict", is_flag=True, help="Leave out what the stricter lists of councils bar.")
+@click.option("--units", type=click.Choice(("metric", "us")), help="In which units to speak.")
+@click.option(
+    "--members",
+    type=click.IntRange(LEAST_MEMBERS, MOST_MEMBERS),
+    default=1000,
+    show_default=True,
+    metavar="COUNT",
+    help="In how many cases it is tried.",
+)
+@click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: bran, critical_ph ...")
+@options.as_json
+def command(*, why: str | None, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click gives what it was declared
+    r"""Judge a load before the lid goes on: will it sour, and what to add if not.
+
+    \b
+    sourloam mix "2 kg vegetable peelings" "1 cup cooked rice" "3 eggshells"
+
+    Exit code 0: it goes in as it is. 1: something should be changed. 2: an
+    amount or a name cannot be read, all of them named.
+    """
+    sys.exit(guarded(lambda: _run(_asked(asked), why, as_json=as_json), as_json=as_json))
+
+
+def _asked(given: dict[str, Any]) -> Asked:
+    return Asked(
+        amounts=tuple(given["amounts"]),
+        table=given["table"],
+        own=given["own"],
+        site=given["site"],
+        stream=given["stream"],
+        vessel=given["vessel"],
+        has_drain=given["drain"],
+        at_hand=tuple(given["at_hand"]),
+        caddy_d=given["caddy_days"],
+        is_strict=given["strict"],
+        units=given["units"],
+        members=given["members"],
+    )
+
+
+def _run(asked: Asked, why: str | None, *, as_json: bool) -> Exit:
+    view = judge_mix(asked)
+    if why is not None:
+        reason = view.reasons[options.figure_named(why, tuple(view.reasons))]
+        told = options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech)
+        click.echo(told)
+        return Exit.DONE
+    click.echo(options.json_text(mix_object(view)) if as_json else mix_text(view))
+    return Exit.DONE if view.is_sound else Exit.NO

@@ -1,0 +1,173 @@
+"""Reads "2 kg vegetable peelings", "1 cup cooked rice" or "3 eggshells" as a person writes them.
+
+One amount, one material. By mass, by loose volume, in handfuls, or counted in
+pieces where the table knows what one weighs. All faults are gathered.
+"""
+
+import csv
+import re
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from enum import StrEnum
+from pathlib import Path
+from typing import Final
+
+from sourloam.base.errors import BadInput, NotFound, Problem, offer
+from sourloam.base.quantity import BadQuantity, read_quantity
+from sourloam.base.units import BY_NAME, Dimension
+from sourloam.science.materials.composition import Material
+
+MOST_KG: Final = 500.0
+MOST_WORDS: Final = 5  # "1 1/2 US fluid ounces" and then a name
+PIECES: Final = ("piece", "pieces", "slice", "slices", "whole", "bag", "bags", "medium", "large", "small", "x")
+HANDFULS: Final = ("handful", "handfuls")
+EXAMPLES: Final = '"2 kg vegetable peelings", "1 cup cooked rice" or "3 eggshells"'
+COLUMNS: Final = ("amount", "material")
+_OF: Final = re.compile(r"^(of|the)\s+", re.IGNORECASE)
+
+
+class By(StrEnum):
+    """How an amount was measured."""
+
+    MASS = "mass"
+    VOLUME = "volume"
+    HANDFUL = "handful"
+    PIECE = "piece"
+
+
+@dataclass(frozen=True)
+class Amount:
+    """So much of a material: kg, L, handfuls or pieces."""
+
+    value: float
+    by: By
+    material: Material
+    typed: str
+
+
+Find = Callable[[str], Material]
+
+
+def read_amounts(texts: Sequence[str], find: Find, *, where: str = "amounts") -> tuple[Amount, ...]:
+    """Return the amounts that were written.
+
+    Raises
+    ------
+    BadInput
+        If one cannot be read; all faults are named, each with what was written.
+    """
+    return _gathered([(text, None) for text in texts], find, where)
+
+
+def read_amounts_file(path: Path, find: Find) -> tuple[Amount, ...]:
+    """Return the amounts of a CSV file with the columns `amount` and `material`.
+
+    Raises
+    ------
+    BadInput
+        If the file cannot be read, or a row cannot; all faults are named with their line.
+    """
+    try:
+        lines = path.read_text("utf-8-sig").splitlines()
+    except (OSError, UnicodeDecodeError) as error:
+        why = getattr(error, "strerror", None) or "it is not UTF-8 text"
+        raise BadInput(path.name, (Problem("", f"it cannot be read ({why});", "check the name."),)) from None
+    rows = csv.DictReader(lines)
+    columns = [each.strip().casefold() for each in rows.fieldnames or ()]
+    if missing := [each for each in COLUMNS if each not in columns]:
+        found = f"there is no column {' and no column '.join(missing)};"
+        raise BadInput(path.name, (Problem("", found, "write amount,material on its first line.", 1),))
+    rows.fieldnames = columns
+    texts = [(f"{row['amount'] or ''} {row['material'] or ''}".strip(), rows.line_num) for row in rows]
+    return _gathered([(text, line) for text, line in texts if text], find, path.name)
+
+
+def read_amount(text: str, find: Find) -> Amount:
+    """Return one amount of one material.
+
+    Raises
+    ------
+    BadQuantity
+        If it holds no amount, or one that cannot be.
+    NotFound
+        If nothing answers to the name.
+    """
+    words = text.split()
+    for cut in range(min(MOST_WORDS, len(words) - 1), 0, -1):
+        measured = _measured(" ".join(words[:cut]))
+        if measured is None:
+            continue
+        value, by = measured
+        name = _OF.sub("", " ".join(words[cut:]))
+        if name.casefold() in BY_NAME:  # a unit, of which the material is missing
+            continue
+        if by is By.PIECE and name.split()[0].casefold() in PIECES and len(name.split()) > 1:
+            name = _OF.sub("", name.partition(" ")[2])
+        material = find_any(name, find)
+        if by is By.PIECE and material.piece_kg is None:
+            remedy = f'write a mass or a volume, for example "300 g {material.name}".'
+            raise BadQuantity(f'what one {material.name} weighs is not known ("{text}");', remedy)
+        return _checked(Amount(value, by, material, text))
+    if len(words) > 2 and words[0][:1].isdigit():
+        read_quantity(" ".join(words[:2]), (Dimension.MASS, Dimension.VOLUME))  # says what is wrong with it
+    raise BadQuantity(f'"{text}" does not begin with an amount;', f"write one such as {EXAMPLES}.")
+
+
+def find_any(name: str, find: Find) -> Material:
+    """Return the material that a name means, in the plural as in the singular.
+
+    Raises
+    ------
+    NotFound
+        If nothing answers to the name; near ones are offered.
+    """
+    plain = re.sub(r"(?<=[a-z]{2})s$", "", name)
+    for each in (name, plain, re.sub(r"(?<=[a-z]{2})es$", "", name), f"{name}s"):
+        with suppress(NotFound):
+            return find(each)
+    return find(name)
+
+
+def _measured(head: str) -> tuple[float, By] | None:
+    """Return the number and how it is measured, or nothing where `head` is no amount."""
+    try:
+        read = read_quantity(head, (Dimension.MASS, Dimension.VOLUME))
+    except BadQuantity:
+        return _counted(head)
+    return read.value, By.MASS if read.dimension is Dimension.MASS else By.VOLUME
+
+
+def _counted(head: str) -> tuple[float, By] | None:
+    number, _, unit = head.rpartition(" ")
+    is_handful = unit.casefold() in HANDFULS
+    try:
+        value = read_quantity(f"{number if is_handful else head} kg", Dimension.MASS).value
+    except BadQuantity:
+        return None
+    return value, By.HANDFUL if is_handful else By.PIECE
+
+
+def _checked(amount: Amount) -> Amount:
+    if not 0.0 < amount.value <= MOST_KG:
+        remedy = f"write more than nothing, and {MOST_KG:g} kg or L at most."
+        raise BadQuantity(f'"{amount.typed}" is no amount that goes into a vessel;', remedy)
+    return amount
+
+
+def _gathered(texts: Sequence[tuple[str, int | None]], find: Find, where: str) -> tuple[Amount, ...]:
+    """Return what can be read, or raise with all that cannot."""
+    amounts, problems = [], []
+    for text, line in texts:
+        try:
+            amounts.append(read_amount(text, find))
+        except BadQuantity as bad:
+            problems.append(Problem("", bad.found, bad.remedy, line))
+        except NotFound as missing:
+            remedy = offer(missing.near).strip() or 'See "sourloam materials".'
+            problems.append(Problem("", f'"{missing.name}" is not a known material (in "{text}").', remedy, line))
+    if not problems and not amounts:
+        problems.append(Problem("", "there is nothing to mix;", f"write {EXAMPLES}."))
+    if problems:
+        raise BadInput(where, tuple(problems))
+    return tuple(amounts)

@@ -1,0 +1,250 @@
+"""Use case: judge a load before the lid goes on."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from sourloam.base.errors import BadInput, NotFound, Problem, offer
+from sourloam.base.figure import Figure, derive, written
+from sourloam.base.quantity import BadQuantity, read_quantity
+from sourloam.base.units import Dimension
+from sourloam.evidence.materials import Materials, load_materials
+from sourloam.evidence.parameters import load_parameters
+from sourloam.evidence.sources import load_sources
+from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_amounts_file
+from sourloam.exchange.own import read_own
+from sourloam.fleet.arrivals import kg_per_d, mass_shares_of
+from sourloam.plan.words import Speech
+from sourloam.science.inoculum.parameters import InoculumParameters
+from sourloam.science.load import laws
+from sourloam.science.load.advice import Means
+from sourloam.science.load.assess import Known, Portion, Setting
+from sourloam.science.load.judge import judge
+from sourloam.science.load.members import members_of, value_figure
+from sourloam.science.load.parameters import LoadParameters
+from sourloam.science.materials.composition import Material
+from sourloam.science.materials.packing import kilograms
+from sourloam.science.vessel.parameters import VesselParameters
+from sourloam.service.assemble import own_materials, said_of_own, site_file
+from sourloam.site.site import Site
+from sourloam.views.mix import MixView, mix_view
+
+MEMBERS: Final = 1000
+VOLUME: Final = "20 L"
+LEAST_L, MOST_L = 1.0, 250.0
+WEEK_D: Final = 7.0
+SUGAR, WATER, PLANTS = "sugar", "water", "vegetable-scraps"
+ABSORBENT: Final = "cardboard"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a mix is asked with; what is left open has a default, which is said."""
+
+    amounts: tuple[str, ...] = ()
+    table: Path | None = None  # a CSV file of amounts
+    own: Path | None = None  # a CSV file of the keeper's own materials
+    site: Path | None = None
+    stream: str | None = None  # of that site: a week of it
+    vessel: str | None = None
+    has_drain: bool | None = None
+    at_hand: tuple[str, ...] = ()  # dry things that soak up
+    caddy_d: float = 0.0  # days for which it lay in a vented caddy before it was weighed
+    is_strict: bool = False
+    units: str | None = None
+    members: int = MEMBERS
+
+
+def judge_mix(asked: Asked) -> MixView:
+    """Return the judgement of a mix.
+
+    Raises
+    ------
+    BadInput
+        If an amount cannot be read or a name is unknown; all faults are named.
+    """
+    known = Known(
+        load_parameters(LoadParameters, "load", members=asked.members),
+        load_parameters(VesselParameters, "vessel", members=asked.members),
+        load_parameters(InoculumParameters, "inoculum", members=asked.members),
+    )
+    site = site_file(asked.site).site if asked.site else None
+    materials = _Materials.of(asked, site)
+    read = _amounts(asked, materials)
+    portions = [_portion(each, number, known, asked) for number, each in enumerate(read)]
+    if site is not None:
+        portions += _stream(site, asked, materials)
+    absorbents = _absorbents(asked, materials)
+    setting = _setting(asked, site, absorbents[0])
+    table = materials.table
+    means = Means(table[SUGAR], table[WATER], absorbents, table[PLANTS])
+    judged = judge(portions, setting, known, means, members=asked.members, is_strict=asked.is_strict)
+    return mix_view(
+        judged,
+        portions,
+        assumptions=(*_assumed(asked, read, site), *materials.said),
+        sources=load_sources(),
+        speech=Speech(_units(asked, site)),
+    )
+
+
+@dataclass(frozen=True)
+class _Materials:
+    """The table, and before it the keeper's own materials."""
+
+    table: Materials
+    own: Mapping[str, Material]
+    said: tuple[str, ...]  # what stands for what was not stated of them
+
+    @classmethod
+    def of(cls, asked: Asked, site: Site | None) -> "_Materials":
+        """Load the table, and what the keeper has of their own."""
+        table = load_materials()
+        own = (*(site.materials if site else ()), *(read_own(asked.own) if asked.own else ()))
+        try:
+            said = tuple(each.says for each in said_of_own(own, table))
+            return cls(table, own_materials(own, table), said)
+        except NotFound as missing:
+            problem = Problem("like", f'"{missing.name}" is not a known material.', offer(missing.near).strip())
+            raise BadInput(asked.own.name if asked.own else "materials", (problem,)) from None
+
+    def find(self, words: str) -> Material:
+        """Return what `words` name: the keeper's own before the table's.
+
+        Raises
+        ------
+        NotFound
+            If nothing answers to that.
+        """
+        plain = words.casefold()
+        mine = (each for each in self.own.values() if plain in (each.id, each.name.casefold()))
+        return next(mine, None) or self.table.find(words)
+
+    def by_id(self) -> dict[str, Material]:
+        """Return all of them by their id."""
+        return {each.id: each for each in self.table} | dict(self.own)
+
+
+def _amounts(asked: Asked, materials: _Materials) -> tuple[Amount, ...]:
+    if asked.table is not None:
+        return (*read_amounts_file(asked.table, materials.find), *_typed(asked, materials))
+    return _typed(asked, materials)
+
+
+def _typed(asked: Asked, materials: _Materials) -> tuple[Amount, ...]:
+    if not asked.amounts and (asked.table is not None or asked.site is not None):
+        return ()
+    return read_amounts(asked.amounts, materials.find)
+
+
+def _portion(amount: Amount, number: int, known: Known, asked: Asked) -> Portion:
+    """Return an amount weighed: by the density of the table, a handful, or the mass of a piece."""
+    mass = _weighed(amount, f"mass.{number}", known, asked.members)
+    if not asked.caddy_d:
+        return Portion(amount.material, mass, amount.typed)
+    drawn = members_of(amount.material, asked.members)
+    fresh = derive(
+        f"fresh.{number}",
+        laws.fresh_kg,
+        words=f"{amount.material.name} as it was thrown in",
+        weighed_kg=mass,
+        loss_frac_per_d=known.load.caddy_loss_frac_per_d,
+        days=written("caddy_d", asked.caddy_d, "d", words="days in the caddy", members=asked.members),
+        dry_wb_frac=value_figure(amount.material, "dry", drawn),
+    )
+    return Portion(amount.material, fresh, amount.typed)
+
+
+def _weighed(amount: Amount, name: str, known: Known, members: int) -> Figure:
+    material = amount.material
+    if amount.by is By.MASS:
+        return written(name, amount.value, "kg", words=material.name, typed=amount.typed, members=members)
+    drawn = members_of(material, members)
+    if amount.by is By.PIECE:
+        count = written(f"{name}.count", amount.value, "1", words="pieces", typed=amount.typed, members=members)
+        piece = value_figure(material, "piece", drawn)
+        return derive(name, laws.counted_kg, words=material.name, count=count, piece_kg=piece)
+    volume = written(f"{name}.volume", amount.value, "L", words="volume", typed=amount.typed, members=members)
+    if amount.by is By.HANDFUL:
+        hands = written(f"{name}.hands", amount.value, "1", words="handfuls", typed=amount.typed, members=members)
+        volume = derive(f"{name}.volume", laws.handfuls_l, words="volume", count=hands, handful_l=known.load.handful_l)
+    loose = value_figure(material, "loose", drawn)
+    return derive(name, kilograms, words=material.name, volume_l=volume, density_kg_per_l=loose)
+
+
+def _stream(site: Site, asked: Asked, materials: _Materials) -> list[Portion]:
+    """Return a week of a stream, or of all streams of a site."""
+    held = materials.by_id()
+    streams = [each for each in site.streams if asked.stream in (None, each.id)]
+    if not streams:
+        ids = ", ".join(each.id for each in site.streams)
+        raise BadInput("--stream", (Problem("", f'"{asked.stream}" is no stream of the site.', f"There are: {ids}."),))
+    weeks: dict[str, float] = {}
+    for each in streams:
+        for name, part in mass_shares_of(each, held).items():
+            weeks[name] = weeks.get(name, 0.0) + WEEK_D * kg_per_d(each, held) * part
+    return [
+        Portion(held[name], written(f"stream.{name}", mass, "kg", words=held[name].name, members=asked.members))
+        for name, mass in weeks.items()
+        if mass > 0.0
+    ]
+
+
+def _setting(asked: Asked, site: Site | None, absorbent: Material) -> Setting:
+    """Return the vessel: as asked, else the first of the site, else a usual one."""
+    first = site.vessels[0] if site is not None else None
+    typed = asked.vessel or (f"{first.volume_l:g} L" if first else VOLUME)
+    try:
+        volume_l = read_quantity(typed, Dimension.VOLUME).value
+    except BadQuantity as bad:
+        raise BadInput("--vessel", (Problem("", bad.found, bad.remedy),)) from None
+    if not LEAST_L <= volume_l <= MOST_L:
+        found = f'"{typed}" is no vessel for scraps;'
+        raise BadInput("--vessel", (Problem("", found, f"from {LEAST_L:g} to {MOST_L:g} L can be judged."),))
+    drains = asked.has_drain if asked.has_drain is not None else (first.has_drain if first else True)
+    volume = written("volume_l", volume_l, "L", words="the vessel", typed=asked.vessel or "", members=asked.members)
+    return Setting(volume, drains, absorbent)
+
+
+def _absorbents(asked: Asked, materials: _Materials) -> tuple[Material, ...]:
+    """Return the dry things that are at hand; cardboard is, in every house."""
+    found, problems = [], []
+    for name in asked.at_hand or (ABSORBENT,):
+        try:
+            found.append(find_any(name, materials.find))
+        except NotFound as missing:
+            found_not = f'"{missing.name}" is not a known material.'
+            problems.append(Problem("", found_not, offer(missing.near).strip() or 'See "sourloam materials".'))
+    problems += [
+        Problem("", f"{each.name} soaks up nothing;", "name something dry, such as cardboard, bread or sawdust.")
+        for each in found
+        if not members_of(each, 1)["soaks"].any()
+    ]
+    if problems:
+        raise BadInput("--at-hand", tuple(problems))
+    return tuple(found)
+
+
+def _assumed(asked: Asked, read: Sequence[Amount], site: Site | None) -> tuple[str, ...]:
+    """Say what was taken as given, since nothing else was said."""
+    told = []
+    if asked.vessel is None and site is None:
+        told.append(f"The vessel holds {VOLUME}, and its layers are about 4 cm deep (--vessel).")
+    if asked.has_drain is None and site is None:
+        told.append("It has a drain, and the liquid is drawn off (--no-drain).")
+    if not asked.at_hand:
+        told.append("Torn cardboard is at hand to soak up liquid (--at-hand).")
+    if any(each.by is By.VOLUME for each in read):
+        told.append("Volumes are loose, as in a cup or a caddy.")
+    if any(each.by is By.HANDFUL for each in read):
+        told.append("A handful is 150 ml, loosely; hands differ twofold.")
+    if any(each.by is By.PIECE for each in read):
+        told.append("Pieces have a usual size.")
+    if not asked.caddy_d:
+        told.append("It is fresh, or was weighed on the day it was thrown in (--caddy-days).")
+    return tuple(told)
+
+
+def _units(asked: Asked, site: Site | None) -> str:
+    return asked.units or (site.keeper.units if site else "metric")

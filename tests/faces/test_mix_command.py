@@ -1,0 +1,154 @@
+"""`sourloam mix` as a process: the weeks of real kitchens, what it prints, what it ends with, what it refuses."""
+
+import json
+
+import pytest
+
+from sourloam.cli.exits import Exit
+from tests.architecture.tree import ROOT
+from tests.faces.terminal import alone
+from tests.faces.test_plan_command import COLUMNS, calm
+
+DEMO = ROOT / "examples" / "quillet_yard.toml"
+FIGURES = {
+    *("mass_kg", "dry_matter_pct", "carbon_pct_dry", "nitrogen_pct_dry", "c_to_n", "buffering_meq_per_kg_dm"),
+    *("fermentability", "critical_ph", "start_ph", "lactic_needed_g_per_kg", "free_water_l", "salt_g_per_kg"),
+    *("pressed_l", "bran_g", "absorbent_g"),
+}
+WEEKS = {  # what is brought, and the verdict; common practice, no source
+    "a vegan week": (
+        ["2 kg vegetable peelings", "6 banana peels", "1 L coffee grounds", "300 g bread", "2 cups cooked lentils"],
+        "sound",
+    ),
+    "a barbecue Sunday": (
+        ["800 g cooked chicken", "300 g chicken bones", "4 bread rolls", "200 g coleslaw", "150 g meat fat"],
+        "marginal",
+    ),
+    "a soup-and-citrus week": (["1.5 L soup", "8 orange peels", "4 squeezed lemons", "500 g leek tops"], "marginal"),
+    "bread and coffee only": (["1 kg stale bread", "1 L coffee grounds"], "not sound"),
+    "a glut of grass": (["6 kg grass clippings"], "marginal"),
+    "a fish dinner": (["600 g fish heads", "300 g potato peel", "2 squeezed lemons"], "unsound"),
+    "a children's party": (["600 g party cake", "400 g pizza", "300 g strawberries", "200 g crisps"], "not sound"),
+}
+
+
+def mixed(*arguments):
+    return alone("mix", *arguments, cwd=ROOT)
+
+
+def told(*arguments):
+    done = mixed(*arguments, "--json")
+    return done.code, json.loads(done.out)
+
+
+@pytest.mark.parametrize("week", WEEKS)
+def test_the_weeks_of_real_kitchens_are_judged_and_advised(week):
+    amounts, want = WEEKS[week]
+    if week == "a barbecue Sunday":
+        amounts = [each.replace("4 bread rolls", "300 g bread") for each in amounts]
+    code, held = told(*amounts)
+    assert held["schema"] == "sourloam.mix/1"
+    assert held["verdict"] == want or (want == "not sound" and held["verdict"] != "sound")
+    assert code == (Exit.DONE if held["verdict"] == "sound" else Exit.NO)
+    assert held["figures"].keys() >= FIGURES
+    if held["verdict"] == "sound":
+        assert held["limiting"] == ""
+        assert held["advice"] == []
+        return
+    assert held["limiting"]
+    assert held["advice"], held["why"]
+    assert held["after"].startswith("Sound")
+    assert all({"do", "amount", "unit", "because"} <= each.keys() for each in held["advice"])
+
+
+def test_the_text_fits_a_terminal_and_opens_with_the_verdict():
+    done = mixed("2 kg vegetable peelings", "1 cup cooked rice", "3 eggshells")
+    assert done.out.startswith("Sound: it will sour.\n")
+    assert calm(done.out)
+    assert done.err == ""
+
+
+def test_each_figure_opens_to_its_sources():
+    done = mixed("2 kg vegetable peelings", "--why", "critical")
+    assert "pH at which it keeps" in done.out
+    assert "scatter of the critical pH about its line" in done.out
+    assert max(map(len, done.out.splitlines())) <= COLUMNS
+
+
+def test_a_week_of_a_site_is_judged_in_its_own_vessel():
+    code, held = told("--site", DEMO)
+    assert code == Exit.DONE
+    assert held["figures"]["mass_kg"]["value"] == pytest.approx(7.7, abs=1.5)
+    assert not any("--vessel" in each for each in held["assumptions"])
+    _, north = told("--site", DEMO, "--stream", "north-house")
+    assert north["figures"]["mass_kg"]["value"] == pytest.approx(5.5)
+
+
+def test_a_stream_that_is_not_there_is_refused_with_those_that_are():
+    done = mixed("--site", DEMO, "--stream", "west-house")
+    assert done.code == Exit.INPUT
+    assert '"west-house" is no stream of the site. There are: north-house, south-house.' in done.err
+
+
+def test_a_mix_can_come_from_a_table_with_materials_of_ones_own(tmp_path):
+    (tmp_path / "week.csv").write_text("amount,material\n2 kg,potato peel\n300 g,old kimchi\n", encoding="utf-8")
+    (tmp_path / "own.csv").write_text("id,name,water,salt\nmy-kimchi,old kimchi,90 %,2.5 %\n", encoding="utf-8")
+    _, held = told("--csv", tmp_path / "week.csv", "--materials", tmp_path / "own.csv")
+    assert any("What you did not state of old kimchi is taken from " in each for each in held["assumptions"])
+    assert held["figures"]["salt_g_per_kg"]["value"] == pytest.approx(25.0 * 0.3 / 2.3, rel=0.3)
+
+
+def test_without_a_drain_wet_scraps_want_something_dry():
+    _, drained = told("3 kg watermelon rind")
+    _, standing = told("3 kg watermelon rind", "--no-drain", "--at-hand", "sawdust")
+    assert drained["verdict"] == "sound"
+    assert (standing["verdict"], standing["limiting"]) == ("unsound", "liquid")
+    assert "sawdust" in standing["advice"][0]["do"]
+
+
+def test_scraps_from_the_caddy_weighed_more_when_they_were_fresh():
+    fresh, old = (told("2 kg vegetable peelings", *more)[1] for more in ((), ("--caddy-days", "4")))
+    assert old["figures"]["mass_kg"]["value"] > 1.1 * fresh["figures"]["mass_kg"]["value"]
+
+
+def test_the_strict_lists_leave_meat_out():
+    _, held = told("2 kg vegetable peelings", "200 g raw chicken", "--strict")
+    assert any("stricter lists" in each for each in held["notes"])
+    assert held["figures"]["animal_pct"]["value"] == 0.0
+
+
+def test_nothing_that_goes_in_is_unsound_by_rule():
+    code, held = told("3 kg plastic")
+    assert (code, held["verdict"], held["limiting"]) == (Exit.NO, "unsound", "rule")
+
+
+def test_us_kitchens_are_told_in_their_units():
+    done = mixed("4 lb vegetable peelings", "--units", "us")
+    assert " lb" in done.out
+    assert " kg " not in done.out.split("And behind them")[0]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["3 frobs"], '"frobs" is not a known material (in "3 frobs")'),
+        (["bread"], '"bread" does not begin with an amount'),
+        ([], "there is nothing to mix"),
+        (["1 kg bread", "--vessel", "3 kg"], '"3 kg" is a mass'),
+        (["1 kg bread", "--vessel", "900 L"], "from 1 to 250 L can be judged"),
+        (["1 kg bread", "--at-hand", "soup"], "soup soaks up nothing"),
+        (["1 kg bread", "--at-hand", "frobs"], '"frobs" is not a known material.'),
+        (["1 kg bread", "--why", "weather"], '"weather" is not a figure of this answer'),
+    ],
+    ids=str,
+)
+def test_what_cannot_be_used_is_refused_with_what_would_do(arguments, says):
+    done = mixed(*arguments)
+    assert done.code == Exit.INPUT
+    assert says in done.err
+    assert done.out == ""
+
+
+def test_faults_are_told_to_scripts_too():
+    code, held = told("3 frobs")
+    assert (code, held["schema"]) == (Exit.INPUT, "sourloam.problems/1")
