@@ -16,6 +16,8 @@ import time
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from kernels import MATERIALS, TIMES, bare_draws, load_case, seconds
+
 ROOT = Path(__file__).resolve().parent.parent
 OUT = ROOT / "out" / "bench.json"
 SITE = "examples/quillet_yard.toml"
@@ -81,12 +83,22 @@ def results() -> list[Result]:
     found.append(Result("sourloam --help, wall s, first run", first.wall))
     if not (ROOT / SITE).exists():
         print(f"{SITE} is not there; the plan is not timed.")
-        return found
+        return [*found, *kernels()]
     first, after = first_and_next([sourloam, "plan", SITE], 7)
     name = f"sourloam plan {SITE}"
     found.append(Result(f"{name}, processor s, first run", first.processor, 2.0))
     found.append(Result(f"{name}, processor s, median of 7", middle([each.processor for each in after]), 2.0))
     found.append(Result(f"{name}, wall s, median of 7", middle([each.wall for each in after])))
+    return [*found, *kernels()]
+
+
+def kernels() -> list[Result]:
+    """Time what is computed inside a command, each beside a general library."""
+    found = []
+    for members, goal in ((1_000, 0.050), (10_000, 0.300)):
+        what = f"load of {MATERIALS} materials, {members} members, s, median of {TIMES}"
+        found.append(Result(what, seconds(load_case(members)), goal))
+        found.append(Result(f"  numpy: as many draws and exponentials, {members}", seconds(bare_draws(members))))
     return found
 
 

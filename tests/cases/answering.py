@@ -96,7 +96,7 @@ def _answer(raw: dict[str, Any]) -> Answer:
         raw["case"],
         raw["kind"],
         tuple(raw["command"]),
-        raw["site"],
+        raw.get("site", ""),
         tuple(raw["must"]),
         tuple(raw.get("why", ())),
         variants,
@@ -130,11 +130,12 @@ def faults(answer: Answer) -> list[str]:
 
 def variant_faults(answer: Answer, variant: Variant) -> list[str]:
     """Return where an answer does not follow a change of the situation."""
-    if answer.site.count(variant.of) != 1:
-        return [f"{variant.of!r} stands {answer.site.count(variant.of)} times in the site file, not once"]
+    times = sum(each.count(variant.of) for each in (answer.site, *answer.command))
+    if times != 1:
+        return [f"{variant.of!r} stands {times} times in the site file and the command, not once"]
     steps = (variant.of, *variant.to)
     try:
-        objects = [printed(answer.command, answer.site.replace(variant.of, each)) for each in steps]
+        objects = [printed(*_changed(answer, variant.of, each)) for each in steps]
     except CommandFailed as failed:
         return [str(failed)]
     lacking = [_told(must, objects[-1]) for must in variant.must if not holds(must, objects[-1])]
@@ -149,6 +150,10 @@ def variant_faults(answer: Answer, variant: Variant) -> list[str]:
             f"{variant.gone['says']!r} is still in {variant.gone['path']}: {at(variant.gone['path'], objects[-1])}"
         )
     return lacking
+
+
+def _changed(answer: Answer, of: str, to: str) -> tuple[tuple[str, ...], str]:
+    return tuple(each.replace(of, to) for each in answer.command), answer.site.replace(of, to)
 
 
 def at(path: str, found: Any) -> Any:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from sourloam.science.ferment.parameters import FermentParameters
 from sourloam.science.inoculum.parameters import InoculumParameters
+from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material
 from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.ground.crops import Crop
@@ -21,6 +22,7 @@ class Knowledge:
 
     materials: Mapping[str, Material]
     crops: Mapping[str, Crop]
+    load: LoadParameters
     ferment: FermentParameters
     vessel: VesselParameters
     inoculum: InoculumParameters

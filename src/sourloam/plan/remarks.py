@@ -8,6 +8,7 @@ from sourloam.fleet.arrivals import usual_kg
 from sourloam.fleet.habits import habits_of
 from sourloam.fleet.life import Life
 from sourloam.plan.clash import clash_hints
+from sourloam.plan.loads import load_hints
 from sourloam.plan.question import Question
 from sourloam.plan.warmth import warmth_hints
 from sourloam.plan.winter import winter_hints
@@ -129,6 +130,7 @@ def _hints(question: Question, life: Life, figures: Mapping[str, Figure]) -> Ite
             f"The largest vessel takes {round(fill)} days to fill, and every opening lets air in. {fits}; others fill "
             "over four weeks without trouble. Or let scraps wait in the freezer and load them at once."
         )
+    yield from load_hints(question)
     yield from clash_hints(question, life, figures)
     yield from warmth_hints(question)
     yield from winter_hints(question, figures)

@@ -22,6 +22,7 @@ from sourloam.science.climate.climate import Climate
 from sourloam.science.climate.parameters import ClimateParameters
 from sourloam.science.ferment.parameters import FermentParameters
 from sourloam.science.inoculum.parameters import InoculumParameters
+from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material, Rule
 from sourloam.science.materials.stated import nearest, own_material
 from sourloam.science.places.bed.parameters import BedParameters
@@ -44,6 +45,7 @@ def knowledge(own: Iterable[OwnMaterial] = ()) -> Knowledge:
     return Knowledge(
         materials={each.id: each for each in table} | own_materials(own, table),
         crops=load_crops(),
+        load=load_parameters(LoadParameters, "load"),
         ferment=load_parameters(FermentParameters, "ferment"),
         vessel=load_parameters(VesselParameters, "vessel"),
         inoculum=load_parameters(InoculumParameters, "inoculum"),

@@ -33,6 +33,7 @@ from sourloam.views.mix import MixView, mix_view
 MEMBERS: Final = 1000
 VOLUME: Final = "20 L"
 LEAST_L, MOST_L = 1.0, 250.0
+BELOW_GRID: Final = 1.0 / 12.0  # of a vessel, as where a site file says nothing
 WEEK_D: Final = 7.0
 SUGAR, WATER, PLANTS = "sugar", "water", "vegetable-scraps"
 ABSORBENT: Final = "cardboard"
@@ -203,8 +204,10 @@ def _setting(asked: Asked, site: Site | None, absorbent: Material) -> Setting:
         found = f'"{typed}" is no vessel for scraps;'
         raise BadInput("--vessel", (Problem("", found, f"from {LEAST_L:g} to {MOST_L:g} L can be judged."),))
     drains = asked.has_drain if asked.has_drain is not None else (first.has_drain if first else True)
+    room_l = first.below_grid_l if first and not asked.vessel else volume_l * BELOW_GRID
     volume = written("volume_l", volume_l, "L", words="the vessel", typed=asked.vessel or "", members=asked.members)
-    return Setting(volume, drains, absorbent)
+    below = written("below_grid_l", room_l, "L", words="room for liquid below the grid", members=asked.members)
+    return Setting(volume, below, drains, absorbent)
 
 
 def _absorbents(asked: Asked, materials: _Materials) -> tuple[Material, ...]:

@@ -16,7 +16,18 @@ from sourloam.science.materials.fermentability import LINE_FROM_PCT
 from sourloam.views.reason import Number, Reason, number_of, reason_of
 
 FIRST: Final = (  # what a keeper asks
-    *("mass_kg", "pressed_l", "layers", "bran_g", "free_water_l", "absorbent_g", "start_ph", "critical_ph"),
+    *(
+        "mass_kg",
+        "pressed_l",
+        "layers",
+        "bran_g",
+        "free_water_l",
+        "first_liquid_d",
+        "draw_off_d",
+        "absorbent_g",
+        "start_ph",
+        "critical_ph",
+    ),
     *("lactic_needed_g_per_kg", "lactic_possible_g_per_kg", "fermentability"),
 )
 THEN: Final = (  # what somebody asks who wants to know why
@@ -55,6 +66,8 @@ FOR: Final = MappingProxyType(
 )
 SPOON_L, SPOONS_UNDER_L = 0.0148, 0.15  # a tablespoon; under how much it is counted in them
 PILE_WET_PCT, PILE_RICH = 60.0, 25.0  # nraes54_targets
+LITTLE_ANIMAL, MUCH_LIQUID = 0.02, 0.1  # parts of a load that are worth a word
+HANDFUL_OF_BRAN_G = 30.0  # as where a site file says nothing
 WORM_SOUR_PH, WORM_SALTY_G_PER_KG = 5.0, 5.0  # judgement: worms do well from pH 5 up, and with little salt
 
 
@@ -121,7 +134,7 @@ def mix_view(
         advice=tuple(_to_do(each, speech) for each in judged.advice.steps) if judged.advice else (),
         after=SAYS[judged.advice.after[0].verdict] if judged.advice else "",
         notes=tuple(each.words for each in judged.sorted.notes),
-        hints=tuple(_hints(judged)),
+        hints=tuple(_hints(judged, speech)),
         elsewhere=tuple(_elsewhere(judged.load)) if judged.load else (),
         numbers=tuple(number_of(each) for each in shown.values()),
         reasons={name: reason_of(each, sources) for name, each in shown.items()},
@@ -166,24 +179,37 @@ def _measured(material: Material, mass_kg: float, speech: Speech) -> str:
     if volume_l < SPOONS_UNDER_L:
         spoons = max(1, round(volume_l / SPOON_L))
         return f"{speech.kg(mass_kg)} (about {spoons} tablespoon{'s' if spoons > 1 else ''})"
-    return f"{speech.kg(mass_kg)} (about {speech.litres(volume_l)} loose)"
+    return f"{speech.kg(mass_kg)} (about {speech.litres(float(f'{volume_l:.2g}')).replace('.0 ', ' ')} loose)"
 
 
-def _hints(judged: Judgement) -> list[str]:
+def _hints(judged: Judgement, speech: Speech) -> list[str]:
     """Say what a keeper does with any such load."""
     load = judged.load
     if load is None:
         return []
-    found = []
-    if load.figures["animal_frac"].value > 0.02:
+    found = [_bran(load, speech)]
+    if load.figures["animal_frac"].value > LITTLE_ANIMAL:
         found.append("Load meat, fish and dairy on the day they come, never first in an empty vessel.")
     if load.figures["kept_dry_pct"].value < LINE_FROM_PCT:
         found.append(
             "Under 15 % dry matter nobody has published a pH that keeps: here it is where the acid itself stops rot."
         )
-    if load.setting.has_drain and load.figures["free_water_l"].value > 0.1 * load.figures["mass_kg"].value:
-        found.append("Draw the liquid off every two days: more bran does not cure wetness.")
+    if load.setting.has_drain and load.figures["free_water_l"].value > MUCH_LIQUID * load.figures["mass_kg"].value:
+        every = max(1, round(load.figures["draw_off_d"].value))
+        often = "every day" if every == 1 else f"every {every} days"
+        found.append(f"Draw the liquid off {often}: more bran does not cure wetness.")
     return found
+
+
+def _bran(load: Load, speech: Speech) -> str:
+    """Say how much bran goes on, by mass, in handfuls, and over how many layers."""
+    grams = load.figures["bran_g"].value
+    hands = max(0.5, round(2.0 * grams / HANDFUL_OF_BRAN_G) / 2.0)
+    count = max(1, round(load.figures["layers"].value))
+    over = "over it" if count == 1 else f"over its {count} layers"
+    handfuls = f"{hands:g} handful{'s' if hands > 1.0 else ''} of {HANDFUL_OF_BRAN_G:g} g"
+    told = f"Strew {speech.kg(grams / 1000.0)} of bran at least {over}, about {handfuls}"
+    return f"{told if not speech.is_us else told.removesuffix(f' of {HANDFUL_OF_BRAN_G:g} g')}; press it down."
 
 
 def _elsewhere(load: Load) -> list[str]:

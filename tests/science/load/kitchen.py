@@ -32,7 +32,8 @@ def portions(amounts):
 
 def setting(*, drain=True, litres=20.0, absorbent="cardboard"):
     """Return a vessel."""
-    return Setting(written("volume_l", litres, "L", members=MEMBERS), drain, MATERIALS[absorbent])
+    volume = written("volume_l", litres, "L", members=MEMBERS)
+    return Setting(volume, written("below_grid_l", litres / 12.0, "L", members=MEMBERS), drain, MATERIALS[absorbent])
 
 
 def load(amounts, **where):

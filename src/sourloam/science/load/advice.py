@@ -30,6 +30,7 @@ from sourloam.science.vessel.leachate import MOST_L_PER_KG, effluent_l_per_kg
 ROUNDS: Final = 8
 WIDER: Final = 1.35  # times the room to spare, from round to round
 LEAST_KG: Final = 0.002  # nobody weighs less
+FILLED: Final = 0.9  # of a vessel; some room stays free for gas
 MOST_TIMES: Final = 12.0  # an addition beyond so many times the load is no advice
 MOST_SUGAR: Final = 0.25  # more than so many times the load of sugar is jam
 SOFT: Final = 1.2  # liquid against forage, as in parameters/vessel.toml; the judging uses its members
@@ -209,7 +210,7 @@ def _columns(load: Load, means: Means) -> list[_Column]:
 
 def _there(load: Load) -> dict[str, float]:
     """Return what the load brings as it is: its materials at their middle values, added up."""
-    whole: dict[str, float] = {}
+    whole: dict[str, float] = {"one": 1.0}
     for each in load.portions:
         for name, value in _values(each.material, load).items():
             whole[name] = whole.get(name, 0.0) + each.mass.value * value
@@ -226,6 +227,7 @@ def _values(material: Material, load: Load) -> dict[str, float]:
         "mass": 1.0,
         "salt": laws.SALT_PER_SODIUM * held["sodium"],
         "animal": material.animal_frac,
+        "room": 1.0 / held["pressed"],
         "dry_scraps": 0.0 if material.kind in DRY_GOODS else held["dry"],
         "needed": _lactic_kg(held, load.figures["critical_ph"].value),
         "to_ph_4": max(_lactic_kg(held | {"alkali": 0.0}, 4.0), 0.0),
@@ -241,7 +243,7 @@ def _lactic_kg(held: Mapping[str, float], ph: float) -> float:
 
 
 def _along(line: Line, held: Mapping[str, float]) -> float:
-    return sum(times * held[name] for name, times in line.items())
+    return sum(times * held.get(name, 0.0) for name, times in line.items())
 
 
 def _lines(load: Load, known: Known, aims: _Aims) -> dict[str, Line]:
@@ -264,6 +266,11 @@ def _lines(load: Load, known: Known, aims: _Aims) -> dict[str, Line]:
     }
     if load.setting.has_drain:
         del lines["liquid"]
+    vessel_l = load.setting.volume.value
+    if (
+        load.figures["pressed_l"].value <= FILLED * vessel_l
+    ):  # what is added must fit too; a larger load has room elsewhere
+        lines["room"] = {"one": FILLED * vessel_l, "room": -1.0}
     return {name: line for name, line in lines.items() if name in aims.screens or name not in SCREENS}
 
 

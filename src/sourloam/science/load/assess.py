@@ -55,6 +55,7 @@ class Setting:
     """The vessel that a load goes into, and what soaks up its liquid."""
 
     volume: Figure
+    below_grid: Figure  # room for liquid
     has_drain: bool
     absorbent: Material
 
@@ -178,7 +179,18 @@ def _wetness(held: Mapping[str, Figure], setting: Setting, known: Known) -> dict
         mass_kg=held["mass_kg"],
         drained_l=drained,
     )
-    return {each.name: each for each in (free, soaks, kept)}
+    if not setting.has_drain:
+        return {each.name: each for each in (free, soaks, kept)}
+    drawn_off = derive(
+        "draw_off_d",
+        laws.draw_off_d,
+        words="between the draw-offs at most",
+        free_l=free,
+        below_grid_l=setting.below_grid,
+        draining_d=known.vessel.draining_d,
+        draw_off_d=known.vessel.draw_off_d,
+    )
+    return {each.name: each for each in (free, soaks, kept, drawn_off)}
 
 
 def _buffering(held: Mapping[str, Figure], known: Known) -> dict[str, Figure]:
