@@ -10,11 +10,14 @@ from sourloam.paper.keep import keep_plan
 from sourloam.plan.year import plan_year
 from sourloam.science.ferment.ferment import ferment
 from sourloam.service.assemble import knowledge, question_of, site_file
+from sourloam.service.mix import Asked, judge_mix
 from sourloam.service.plan import plan_site
 from sourloam.sitefile.write import write_site
 from sourloam.views.as_json import plan_object, reason_object
+from sourloam.views.mix_json import mix_object
 
 __all__ = [
+    "Asked",
     "BadInput",
     "Figure",
     "NotFound",
@@ -23,11 +26,13 @@ __all__ = [
     "Spread",
     "derive",
     "ferment",
+    "judge_mix",
     "keep_plan",
     "knowledge",
     "law",
     "leaf",
     "load_materials",
+    "mix_object",
     "plan_object",
     "plan_site",
     "plan_year",

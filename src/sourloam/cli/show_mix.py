@@ -11,15 +11,15 @@ WORDS: Final = 47  # columns for what a number is about
 PART: Final = 38  # columns for an amount as it was written
 
 
-def mix_text(view: MixView) -> str:
-    """Return the judgement as a page of text."""
+def mix_text(view: MixView, *, is_full: bool = False) -> str:
+    """Return the judgement as a page of text; in full with what lies behind its numbers."""
     blocks = (
         _head(view),
         _advice(view),
         _list("What goes in, and how", view.notes),
         _parts(view),
         _numbers("In numbers (in brackets: nine in ten lie between)", FIRST, view),
-        _numbers("And behind them", THEN, view),
+        _numbers("And behind them", THEN, view) if is_full else iter(()),
         _list("Elsewhere, unfermented", view.elsewhere),
         _list("Taken as given", view.assumptions),
         _foot(view),
@@ -86,7 +86,7 @@ def _list(title: str, lines: Iterable[str]) -> Iterator[str]:
 
 
 def _foot(view: MixView) -> Iterator[str]:
-    yield "Why? --why bran opens that figure, so for every other one. All of it: --json."
+    yield "Why? --why bran opens that figure. More numbers: --all. Everything: --json."
 
 
 def _wrapped(first: str, text: str) -> Iterator[str]:

@@ -73,7 +73,7 @@ def read_amounts_file(path: Path, find: Find) -> tuple[Amount, ...]:
     except (OSError, UnicodeDecodeError) as error:
         why = getattr(error, "strerror", None) or "it is not UTF-8 text"
         raise BadInput(path.name, (Problem("", f"it cannot be read ({why});", "check the name."),)) from None
-    rows = csv.DictReader(lines)
+    rows = csv.DictReader(lines, delimiter=";" if lines and ";" in lines[0] else ",")
     columns = [each.strip().casefold() for each in rows.fieldnames or ()]
     if missing := [each for each in COLUMNS if each not in columns]:
         found = f"there is no column {' and no column '.join(missing)};"

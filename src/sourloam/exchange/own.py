@@ -24,7 +24,7 @@ def read_own(path: Path) -> tuple[OwnMaterial, ...]:
     except (OSError, UnicodeDecodeError) as error:
         why = getattr(error, "strerror", None) or "it is not UTF-8 text"
         raise BadInput(path.name, (Problem("", f"it cannot be read ({why});", "check the name."),)) from None
-    rows = csv.DictReader(lines)
+    rows = csv.DictReader(lines, delimiter=";" if lines and ";" in lines[0] else ",")
     if "id" not in (rows.fieldnames or ()):
         names = ", ".join(key.name for _, key in declared(OwnMaterial))
         raise BadInput(path.name, (Problem("", "there is no column id;", f"the columns are {names}.", 1),))

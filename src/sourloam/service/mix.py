@@ -6,8 +6,10 @@ from pathlib import Path
 from typing import Final
 
 from sourloam.base.errors import BadInput, NotFound, Problem, offer
-from sourloam.base.figure import Figure, derive, written
+from sourloam.base.figure import Figure, derive, leaf, written
 from sourloam.base.quantity import BadQuantity, read_quantity
+from sourloam.base.source import Basis
+from sourloam.base.spread import Spread
 from sourloam.base.units import Dimension
 from sourloam.evidence.materials import Materials, load_materials
 from sourloam.evidence.parameters import load_parameters
@@ -70,6 +72,8 @@ def judge_mix(asked: Asked) -> MixView:
         load_parameters(VesselParameters, "vessel", members=asked.members),
         load_parameters(InoculumParameters, "inoculum", members=asked.members),
     )
+    if asked.stream and not asked.site:
+        raise BadInput("--stream", (Problem("", "a stream is one of a site;", "name the site file: --site SITE."),))
     site = site_file(asked.site).site if asked.site else None
     materials = _Materials.of(asked, site)
     read = _amounts(asked, materials)
@@ -84,7 +88,7 @@ def judge_mix(asked: Asked) -> MixView:
     return mix_view(
         judged,
         portions,
-        assumptions=(*_assumed(asked, read, site), *materials.said),
+        assumptions=(*_assumed(asked, read, site, Speech(_units(asked, site))), *materials.said),
         sources=load_sources(),
         speech=Speech(_units(asked, site)),
     )
@@ -205,8 +209,17 @@ def _setting(asked: Asked, site: Site | None, absorbent: Material) -> Setting:
         raise BadInput("--vessel", (Problem("", found, f"from {LEAST_L:g} to {MOST_L:g} L can be judged."),))
     drains = asked.has_drain if asked.has_drain is not None else (first.has_drain if first else True)
     room_l = first.below_grid_l if first and not asked.vessel else volume_l * BELOW_GRID
-    volume = written("volume_l", volume_l, "L", words="the vessel", typed=asked.vessel or "", members=asked.members)
-    below = written("below_grid_l", room_l, "L", words="room for liquid below the grid", members=asked.members)
+    ground = {"source": "practice", "place": "a usual vessel, since none was named", "basis": Basis.PRACTICE}
+    if first is not None or asked.vessel:
+        ground = {"source": "keeper", "basis": Basis.READ, "typed": asked.vessel or ""}
+
+    def told(name: str, litres: float, words: str) -> Figure:
+        return leaf(name, Spread.exactly(litres), "L", words=words, members=asked.members, **ground)  # type: ignore[arg-type]
+
+    volume, below = (
+        told("volume_l", volume_l, "the vessel"),
+        told("below_grid_l", room_l, "room for liquid below the grid"),
+    )
     return Setting(volume, below, drains, absorbent)
 
 
@@ -229,9 +242,9 @@ def _absorbents(asked: Asked, materials: _Materials) -> tuple[Material, ...]:
     return tuple(found)
 
 
-def _assumed(asked: Asked, read: Sequence[Amount], site: Site | None) -> tuple[str, ...]:
+def _assumed(asked: Asked, read: Sequence[Amount], site: Site | None, speech: Speech) -> tuple[str, ...]:
     """Say what was taken as given, since nothing else was said."""
-    told = []
+    told = [f"One of {name} weighs {speech.kg(mass)}." for name, mass in _pieces(read).items()]
     if asked.vessel is None and site is None:
         told.append(f"The vessel holds {VOLUME}, and its layers are about 4 cm deep (--vessel).")
     if asked.has_drain is None and site is None:
@@ -242,11 +255,14 @@ def _assumed(asked: Asked, read: Sequence[Amount], site: Site | None) -> tuple[s
         told.append("Volumes are loose, as in a cup or a caddy.")
     if any(each.by is By.HANDFUL for each in read):
         told.append("A handful is 150 ml, loosely; hands differ twofold.")
-    if any(each.by is By.PIECE for each in read):
-        told.append("Pieces have a usual size.")
     if not asked.caddy_d:
         told.append("It is fresh, or was weighed on the day it was thrown in (--caddy-days).")
     return tuple(told)
+
+
+def _pieces(read: Sequence[Amount]) -> dict[str, float]:
+    """Return what one piece of each weighs that was counted."""
+    return {each.material.name: each.material.piece_kg or 0.0 for each in read if each.by is By.PIECE}
 
 
 def _units(asked: Asked, site: Site | None) -> str:

@@ -6,13 +6,12 @@ from types import MappingProxyType
 from typing import Final
 
 from sourloam.base.source import Source
-from sourloam.plan.words import Speech
-from sourloam.science.load.advice import Do, Step
+from sourloam.plan.words import Speech, enumerated
+from sourloam.science.load.advice import FILLED, Do, Step
 from sourloam.science.load.assess import Load, Portion
 from sourloam.science.load.judge import Judgement
 from sourloam.science.load.verdict import Limit, Verdict
 from sourloam.science.materials.composition import Material
-from sourloam.science.materials.fermentability import LINE_FROM_PCT
 from sourloam.views.reason import Number, Reason, number_of, reason_of
 
 FIRST: Final = (  # what a keeper asks
@@ -57,7 +56,8 @@ FOR: Final = MappingProxyType(
         "dry": "so that it is moist enough to sour",
         "salt": "so that the salt does not stop it",
         "fermentability": "so that acid comes faster than rot",
-        "animal": "so that what is rich in protein lies among what sours",
+        "animal": "so that what rots fast lies among what sours",
+        "share": "so that there is not too much of one thing",
         "fat": "so that fat is spread thinly",
         "alcohol": "so that it sours and does not brew",
         "pours": "so that what pours is held",
@@ -66,8 +66,10 @@ FOR: Final = MappingProxyType(
 )
 SPOON_L, SPOONS_UNDER_L = 0.0148, 0.15  # a tablespoon; under how much it is counted in them
 PILE_WET_PCT, PILE_RICH = 60.0, 25.0  # nraes54_targets
+LITTLE_L = 0.05  # of liquid, which nobody sees
 LITTLE_ANIMAL, MUCH_LIQUID = 0.02, 0.1  # parts of a load that are worth a word
-HANDFUL_OF_BRAN_G = 30.0  # as where a site file says nothing
+HANDFUL_OF_BRAN_G, BRAN_KG_PER_L = 30.0, 0.22  # as where a site file says nothing; dry and loose
+KEEPS = ("mineral", "nut", "bone", "brown", "carrier", "sweetener")  # what need not be held in the cold
 WORM_SOUR_PH, WORM_SALTY_G_PER_KG = 5.0, 5.0  # judgement: worms do well from pH 5 up, and with little salt
 
 
@@ -125,14 +127,14 @@ def mix_view(
 ) -> MixView:
     """Return what of a judgement is shown."""
     figures = judged.load.figures if judged.load else {}
-    shown = {name: figures[name] for name in (*FIRST, *THEN) if name in figures}
+    shown = {name: figures[name] for name in (*FIRST, *THEN) if name in figures and not _is_idle(name, judged)}
     return MixView(
         verdict=judged.verdict.value,
-        says=SAYS[judged.verdict] if judged.load else judged.sorted.refusal,
+        says=_says(judged),
         limiting=judged.limiting,
         why=tuple(_why(each) for each in judged.kept if each.verdict is not Verdict.SOUND),
-        advice=tuple(_to_do(each, speech) for each in judged.advice.steps) if judged.advice else (),
-        after=SAYS[judged.advice.after[0].verdict] if judged.advice else "",
+        advice=(*_leave_out(judged, speech), *_steps(judged, speech)),
+        after=_after(judged),
         notes=tuple(each.words for each in judged.sorted.notes),
         hints=tuple(_hints(judged, speech)),
         elsewhere=tuple(_elsewhere(judged.load)) if judged.load else (),
@@ -142,6 +144,50 @@ def mix_view(
         assumptions=tuple(assumptions),
         speech=speech,
     )
+
+
+def _is_idle(name: str, judged: Judgement) -> bool:
+    """Whether a figure is about liquid where there is none."""
+    return name == "draw_off_d" and judged.load is not None and judged.load.figures["free_water_l"].value < LITTLE_L
+
+
+def _says(judged: Judgement) -> str:
+    if judged.load is None:
+        return judged.sorted.refusal
+    if not judged.left_out:
+        return SAYS[judged.verdict]
+    names = enumerated(tuple(dict.fromkeys(each.material.name for each in judged.left_out)))
+    rest = SAYS[judged.of_the_rest]
+    return f"Unsound as it is: leave out the {names}. Without that: {rest[0].lower()}{rest[1:]}"
+
+
+def _leave_out(judged: Judgement, speech: Speech) -> list[ToDo]:
+    """Say of each that stays out how much it is."""
+    if judged.load is None:
+        return []
+    return [
+        ToDo(
+            f"Leave out the {speech.kg(each.mass.value)} of {each.material.name}",
+            1000.0 * each.mass.value,
+            "g",
+            "since it does not go into a vessel",
+        )
+        for each in judged.left_out
+    ]
+
+
+def _steps(judged: Judgement, speech: Speech) -> list[ToDo]:
+    if judged.advice is None or judged.load is None:
+        return []
+    return [_to_do(each, judged.load, speech) for each in judged.advice.steps]
+
+
+def _after(judged: Judgement) -> str:
+    """Say what it is once all of that is done; nothing where there is nothing to do, or nothing that helps."""
+    if judged.advice is not None:
+        return SAYS[judged.advice.after[0].verdict]
+    is_cured = judged.left_out and judged.load is not None and judged.of_the_rest is Verdict.SOUND
+    return SAYS[Verdict.SOUND] if is_cured else ""
 
 
 def _why(limit: Limit) -> LimitView:
@@ -154,19 +200,31 @@ def _mass(portion: Portion, speech: Speech) -> str:
     return value if low == high else f"{value} ({low} to {high})"
 
 
-def _to_do(step: Step, speech: Speech) -> ToDo:
+def _to_do(step: Step, load: Load, speech: Speech) -> ToDo:
     because = FOR[step.because]
     kg = step.amount_kg
     if step.material is None:
         return ToDo("Cut it small, and press it down with a weight", 0.0, "", because)
     words = {
-        Do.SWEETEN: f"Strew {_measured(step.material, kg, speech)} of {step.material.name} over it",
+        Do.SWEETEN: f"Sprinkle {_measured(step.material, kg, speech)} of {step.material.name} over it",
         Do.SOAK: f"Mix in {_measured(step.material, kg, speech)} of {_torn(step.material)}",
         Do.MOISTEN: f"Sprinkle {speech.litres(kg)} of water over it",
-        Do.SPREAD: f"Spread it over layers with {_measured(step.material, kg, speech)} of {step.material.name}",
-        Do.HOLD_BACK: f"Hold back {speech.kg(kg)} of the {step.material.name}: in the cold, for another layer",
+        Do.SPREAD: f"{_spread(kg, load)} {_measured(step.material, kg, speech)} of {step.material.name}",
+        Do.HOLD_BACK: _held_back(step.material, kg, speech),
     }[step.do]
     return ToDo(words, kg * 1000.0, "g", because)
+
+
+def _spread(mass_kg: float, load: Load) -> str:
+    """Say over what a load is spread: other scraps of the day, or the layers of the coming weeks."""
+    is_much = mass_kg > load.figures["mass_kg"].value
+    return "Spread it over the layers of the coming weeks, with" if is_much else "Spread it over layers, with"
+
+
+def _held_back(material: Material, mass_kg: float, speech: Speech) -> str:
+    if material.kind in KEEPS:
+        return f"Leave out {speech.kg(mass_kg)} of the {material.name}"
+    return f"Hold back {speech.kg(mass_kg)} of the {material.name}: in the cold, for a later layer"
 
 
 def _torn(material: Material) -> str:
@@ -177,9 +235,15 @@ def _measured(material: Material, mass_kg: float, speech: Speech) -> str:
     """Return a mass with its loose volume, since few kitchens weigh."""
     volume_l = mass_kg / material.loose_kg_per_l
     if volume_l < SPOONS_UNDER_L:
-        spoons = max(1, round(volume_l / SPOON_L))
-        return f"{speech.kg(mass_kg)} (about {spoons} tablespoon{'s' if spoons > 1 else ''})"
+        return f"{speech.kg(mass_kg)} ({_spoons(volume_l)})"
     return f"{speech.kg(mass_kg)} (about {speech.litres(float(f'{volume_l:.2g}')).replace('.0 ', ' ')} loose)"
+
+
+def _spoons(volume_l: float) -> str:
+    """Return a small volume in tablespoons, or in teaspoons where it is less than one."""
+    name, size_l = ("tablespoon", SPOON_L) if volume_l >= 0.75 * SPOON_L else ("teaspoon", SPOON_L / 3.0)
+    count = max(0.5, round(2.0 * volume_l / size_l) / 2.0)
+    return f"about {count:g} {name}{'s' if count > 1.0 else ''}"
 
 
 def _hints(judged: Judgement, speech: Speech) -> list[str]:
@@ -187,29 +251,40 @@ def _hints(judged: Judgement, speech: Speech) -> list[str]:
     load = judged.load
     if load is None:
         return []
-    found = [_bran(load, speech)]
+    found = [*_fills(load, speech), _bran(load, speech)]
     if load.figures["animal_frac"].value > LITTLE_ANIMAL:
         found.append("Load meat, fish and dairy on the day they come, never first in an empty vessel.")
-    if load.figures["kept_dry_pct"].value < LINE_FROM_PCT:
-        found.append(
-            "Under 15 % dry matter nobody has published a pH that keeps: here it is where the acid itself stops rot."
-        )
     if load.setting.has_drain and load.figures["free_water_l"].value > MUCH_LIQUID * load.figures["mass_kg"].value:
         every = max(1, round(load.figures["draw_off_d"].value))
         often = "every day" if every == 1 else f"every {every} days"
-        found.append(f"Draw the liquid off {often}: more bran does not cure wetness.")
+        found.append(f"Draw the liquid off {often}; extra bran would not soak it up.")
     return found
 
 
 def _bran(load: Load, speech: Speech) -> str:
     """Say how much bran goes on, by mass, in handfuls, and over how many layers."""
     grams = load.figures["bran_g"].value
-    hands = max(0.5, round(2.0 * grams / HANDFUL_OF_BRAN_G) / 2.0)
     count = max(1, round(load.figures["layers"].value))
     over = "over it" if count == 1 else f"over its {count} layers"
-    handfuls = f"{hands:g} handful{'s' if hands > 1.0 else ''} of {HANDFUL_OF_BRAN_G:g} g"
-    told = f"Strew {speech.kg(grams / 1000.0)} of bran at least {over}, about {handfuls}"
-    return f"{told if not speech.is_us else told.removesuffix(f' of {HANDFUL_OF_BRAN_G:g} g')}; press it down."
+    doubled = ", twice as much on meat counted in" if load.figures["animal_frac"].value > LITTLE_ANIMAL else ""
+    return f"Sprinkle at least {speech.kg(grams / 1000.0)} of bran {over} ({_handfuls(grams)}{doubled}); press it down."
+
+
+def _handfuls(grams: float) -> str:
+    """Return an amount of bran in handfuls, or in spoons where it is less than one."""
+    if grams < 0.75 * HANDFUL_OF_BRAN_G:
+        return _spoons(grams / 1000.0 / BRAN_KG_PER_L)
+    hands = round(2.0 * grams / HANDFUL_OF_BRAN_G) / 2.0
+    return f"about {hands:g} handful{'s' if hands > 1.0 else ''}"
+
+
+def _fills(load: Load, speech: Speech) -> list[str]:
+    """Say where a load is more than its vessel holds."""
+    pressed, holds = load.figures["pressed_l"].value, FILLED * load.setting.volume.value
+    if pressed <= holds:
+        return []
+    told = f"Pressed it takes {speech.litres(pressed)}, and the vessel holds {speech.litres(holds)} of scraps"
+    return [f"{told}: the rest goes into the next one."]
 
 
 def _elsewhere(load: Load) -> list[str]:

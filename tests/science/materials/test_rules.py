@@ -52,7 +52,7 @@ def test_a_load_of_which_something_goes_in_is_not_refused():
 
 def test_too_much_of_what_goes_in_a_little_is_said():
     (note,) = sort_out({PEEL: 0.9, SHELL: 0.1}).notes
-    assert note.words == "Eggshell is 10% of it; up to 2% goes well. A reason."
+    assert note.words == "10% of it is eggshell; up to 2% goes well. A reason."
 
 
 def test_what_is_fine_is_not_talked_of():

@@ -26,7 +26,7 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 @click.option("--vessel", metavar="VOLUME", help='Of what size the vessel is, such as "20 L".')
 @click.option("--drain/--no-drain", default=None, help="Whether liquid can run off below.")
 @click.option("--at-hand", multiple=True, metavar="MATERIAL", help="Something dry that can soak up liquid; repeat it.")
-@click.option("--caddy-days", type=click.FloatRange(0, 30), default=0.0, metavar="DAYS", help="How long it lay there.")
+@click.option("--caddy-days", type=click.FloatRange(0, 14), default=0.0, metavar="DAYS", help="How long it lay there.")
 @click.option("--strict", is_flag=True, help="Leave out what the stricter lists of councils bar.")
 @click.option("--units", type=click.Choice(("metric", "us")), help="In which units to speak.")
 @click.option(
@@ -37,18 +37,18 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
     metavar="COUNT",
     help="In how many cases it is tried.",
 )
+@click.option("--all", "is_full", is_flag=True, help="Show the numbers behind the numbers too.")
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: bran, critical_ph ...")
 @options.as_json
-def command(*, why: str | None, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click gives what it was declared
-    r"""Judge a load before the lid goes on: will it sour, and what to add if not.
+def command(*, why: str | None, is_full: bool, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click gives what it was declared
+    """Judge a load before the lid goes on: will it sour, and what to add if not.
 
-    \b
-    sourloam mix "2 kg vegetable peelings" "1 cup cooked rice" "3 eggshells"
+    For example "2 kg vegetable peelings" "1 cup cooked rice" "3 eggshells".
 
     Exit code 0: it goes in as it is. 1: something should be changed. 2: an
     amount or a name cannot be read, all of them named.
     """
-    sys.exit(guarded(lambda: _run(_asked(asked), why, as_json=as_json), as_json=as_json))
+    sys.exit(guarded(lambda: _run(_asked(asked), why, is_full=is_full, as_json=as_json), as_json=as_json))
 
 
 def _asked(given: dict[str, Any]) -> Asked:
@@ -68,12 +68,12 @@ def _asked(given: dict[str, Any]) -> Asked:
     )
 
 
-def _run(asked: Asked, why: str | None, *, as_json: bool) -> Exit:
+def _run(asked: Asked, why: str | None, *, is_full: bool, as_json: bool) -> Exit:
     view = judge_mix(asked)
     if why is not None:
         reason = view.reasons[options.figure_named(why, tuple(view.reasons))]
         told = options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech)
         click.echo(told)
         return Exit.DONE
-    click.echo(options.json_text(mix_object(view)) if as_json else mix_text(view))
+    click.echo(options.json_text(mix_object(view)) if as_json else mix_text(view, is_full=is_full))
     return Exit.DONE if view.is_sound else Exit.NO

@@ -22,19 +22,19 @@ from sourloam.science.load import laws
 from sourloam.science.load.assess import Known, Load, Portion, assess
 from sourloam.science.load.laws import STARCH_TO_SUGAR
 from sourloam.science.load.members import members_of
-from sourloam.science.load.verdict import POURS_MORE_THAN, Limit, Verdict, limits
+from sourloam.science.load.verdict import POURS_MORE_THAN, TWICE, Limit, Verdict, is_limited, limits
 from sourloam.science.materials.composition import Material
-from sourloam.science.materials.fermentability import HARD_BELOW
 from sourloam.science.vessel.leachate import MOST_L_PER_KG, effluent_l_per_kg
 
 ROUNDS: Final = 8
 WIDER: Final = 1.35  # times the room to spare, from round to round
 LEAST_KG: Final = 0.002  # nobody weighs less
 FILLED: Final = 0.9  # of a vessel; some room stays free for gas
+MOST_HELD_BACK: Final = 0.8  # of a load; beyond that it is no cure but another load
 MOST_TIMES: Final = 12.0  # an addition beyond so many times the load is no advice
 MOST_SUGAR: Final = 0.25  # more than so many times the load of sugar is jam
 SOFT: Final = 1.2  # liquid against forage, as in parameters/vessel.toml; the judging uses its members
-SCREENS: Final = ("fermentability", "alcohol")
+SCREENS: Final = ("fermentability", "alcohol", "share")
 SWEETENS: Final = "fermentability"  # what is sweetened where the cure of another limit would break it
 HELPS_AT_LEAST: Final = 0.15  # of what a limit is short of; less is by the way
 TINY: Final = 1e-6
@@ -113,19 +113,17 @@ class _Aims:
 
     room: Mapping[str, float]
     screens: frozenset[str]
-    dry_pct: float  # of the driest of loads that may come of it, since the screen counts dry matter
 
     @classmethod
-    def at_first(cls, load: Load, kept: Sequence[Limit]) -> "_Aims":
+    def at_first(cls, kept: Sequence[Limit]) -> "_Aims":
         """Return the aims for a load: a screen that it passes is not asked for until a cure breaks it."""
-        return cls(dict.fromkeys((each.id for each in kept), 1.0), _broken(kept), load.figures["dry_matter_pct"].value)
+        return cls(dict.fromkeys((each.id for each in kept), 1.0), _broken(kept))
 
-    def widened(self, changed: Load, after: Sequence[Limit]) -> "_Aims":
+    def widened(self, after: Sequence[Limit]) -> "_Aims":
         """Return the aims of the next round, by what the last one left broken."""
         broken = _broken(after)
         room = {name: times * (WIDER if name in broken else 1.0) for name, times in self.room.items()}
-        dry_pct = min(self.dry_pct, changed.figures["dry_matter_pct"].value)
-        return _Aims(room, self.screens | broken, dry_pct)
+        return _Aims(room, self.screens | broken)
 
 
 def _broken(kept: Sequence[Limit]) -> frozenset[str]:
@@ -136,17 +134,23 @@ def advise(load: Load, kept: Sequence[Limit], known: Known, means: Means) -> Adv
     """Return the smallest change that makes a load sound; None where it is sound, or nothing at hand will do."""
     if kept[0].verdict is Verdict.SOUND:
         return None
-    aims = _Aims.at_first(load, kept)
+    aims = _Aims.at_first(kept)
     for _ in range(ROUNDS):
         found = _solved(load, known, means, aims)
-        if found is None:
+        if found is None or _leaves_nothing(load, found):
             return None
         changed = assess(_changed(load, found), load.setting, known, members=load["mass_kg"].size)
         after = tuple(each for each in limits(changed, known) if each.id != PACKED)
         if after[0].verdict is Verdict.SOUND:
             return Advice(_steps(load, found, kept, known), after)
-        aims = aims.widened(changed, after)
+        aims = aims.widened(after)
     return None
+
+
+def _leaves_nothing(load: Load, found: Sequence[Choice]) -> bool:
+    """Whether the cure would be to leave the load."""
+    held_back = sum(amount for column, amount in found if column.portion >= 0)
+    return held_back > MOST_HELD_BACK * load.figures["mass_kg"].value
 
 
 def _changed(load: Load, amounts: Sequence[Choice]) -> list[Portion]:
@@ -197,7 +201,10 @@ def _columns(load: Load, means: Means) -> list[_Column]:
     mass = load.figures["mass_kg"].value
 
     def column(do: Do, material: Material, most_kg: float, portion: int = -1) -> _Column:
-        return _Column(do, material, most_kg, _values(material, load), portion)
+        values = _values(material, load)
+        if do is Do.SPREAD:  # the layers over which a load is spread lie in later vessels too
+            values["room"] = 0.0
+        return _Column(do, material, most_kg, values, portion)
 
     return [
         column(Do.SWEETEN, means.sugar, MOST_SUGAR * mass),
@@ -230,8 +237,8 @@ def _values(material: Material, load: Load) -> dict[str, float]:
         "room": 1.0 / held["pressed"],
         "dry_scraps": 0.0 if material.kind in DRY_GOODS else held["dry"],
         "needed": _lactic_kg(held, load.figures["critical_ph"].value),
-        "to_ph_4": max(_lactic_kg(held | {"alkali": 0.0}, 4.0), 0.0),
         "free": held["wet"] * free,
+        **{f"of {each.id}": 1.0 for each in (material,)},
     }
 
 
@@ -250,10 +257,10 @@ def _lines(load: Load, known: Known, aims: _Aims) -> dict[str, Line]:
     """Return each limit as a sum that must not fall below nothing, by what is multiplied with what."""
     given, room = known.load, aims.room
     released = 1.0 - np.exp(-given.starch_release_per_d.value * given.sours_in_d.value)
-    sweet_to_buffer = max(HARD_BELOW * room["fermentability"] - aims.dry_pct, 0.0)
     yields = given.lactic_yield.value
+    of_starch = yields * STARCH_TO_SUGAR * released
     lines = {
-        "sugar": {"sugars": yields, "starch": yields * STARCH_TO_SUGAR * released, "needed": -room["sugar"]},
+        "sugar": {"sugars": yields, "starch": of_starch, "needed": -room["sugar"]},
         "pours": {"mass": POURS_MORE_THAN, "soaks": 1.0 / room["pours"], "pours": -1.0},
         "dry": {"mass": given.dry_most_frac.value / room["dry"], "dry": -1.0},
         "salt": {"water": given.salt_stops_frac.value / room["salt"], "salt": -1.0},
@@ -261,24 +268,34 @@ def _lines(load: Load, known: Known, aims: _Aims) -> dict[str, Line]:
         "fat": {"mass": given.fat_most_frac.value / room["fat"], "fat": -1.0},
         "liquid": {"mass": given.stands_l_per_kg.value / room["liquid"], "soaks": 1.0, "pours": -1.0}
         | {"free": -room["liquid"]},
-        "fermentability": {"sugars": 8.0, "to_ph_4": -sweet_to_buffer},
+        "fermentability": {"sugars": yields, "starch": of_starch, "needed": -TWICE * room["fermentability"]},
         "alcohol": {"dry_scraps": given.sweet_most_frac.value / room["alcohol"], "sugars": -1.0},
     }
     if load.setting.has_drain:
         del lines["liquid"]
+    for each in {portion.material for portion in load.portions if is_limited(portion.material)}:
+        lines[f"share of {each.id}"] = {"mass": each.at_most_frac / room["share"], f"of {each.id}": -1.0}
     vessel_l = load.setting.volume.value
     if (
         load.figures["pressed_l"].value <= FILLED * vessel_l
     ):  # what is added must fit too; a larger load has room elsewhere
         lines["room"] = {"one": FILLED * vessel_l, "room": -1.0}
-    return {name: line for name, line in lines.items() if name in aims.screens or name not in SCREENS}
+    return {
+        name: line for name, line in lines.items() if _limit_of(name) in aims.screens or _limit_of(name) not in SCREENS
+    }
+
+
+def _limit_of(line: str) -> str:
+    """Return the limit that a line belongs to: a share has a line for each material."""
+    return line.partition(" ")[0]
 
 
 def _steps(load: Load, found: Sequence[Choice], kept: Sequence[Limit], known: Known) -> tuple[Step, ...]:
     """Return the choices as things to do, each with the limit that it helps most; pressing comes last."""
-    lines = _lines(load, known, _Aims.at_first(load, kept))
+    lines = _lines(load, known, _Aims.at_first(kept))
     there = _there(load)
-    short = {name: -_along(line, there) for name, line in lines.items() if name in _broken(kept)}
+    broken = _broken(kept)
+    short = {name: -_along(line, there) for name, line in lines.items() if _limit_of(name) in broken}
     steps = []
     for column, amount in found:
         sign = -1.0 if column.portion >= 0 else 1.0
@@ -287,6 +304,6 @@ def _steps(load: Load, found: Sequence[Choice], kept: Sequence[Limit], known: Kn
         }
         most = max(helps, key=lambda name: helps[name], default="")
         because = most if helps.get(most, 0.0) > HELPS_AT_LEAST else SWEETENS
-        steps.append(Step(column.do, column.material, amount, because))
+        steps.append(Step(column.do, column.material, amount, _limit_of(because)))
     packed = [Step(Do.PRESS, None, 0.0, PACKED)] if PACKED in _broken(kept) else []
     return (*steps, *packed)

@@ -184,7 +184,7 @@ def _wetness(held: Mapping[str, Figure], setting: Setting, known: Known) -> dict
     drawn_off = derive(
         "draw_off_d",
         laws.draw_off_d,
-        words="between the draw-offs at most",
+        words="longest time between two draw-offs",
         free_l=free,
         below_grid_l=setting.below_grid,
         draining_d=known.vessel.draining_d,

@@ -17,19 +17,25 @@ class Judgement:
     """A load, and what is said of it. Where nothing of it goes in there is no load."""
 
     sorted: Sorted
+    left_out: tuple[Portion, ...]  # by the rules; the load is without it
     load: Load | None
     kept: tuple[Limit, ...]
     advice: Advice | None
 
     @property
     def verdict(self) -> Verdict:
-        """Return what is to be expected."""
+        """Return what is to be expected of all of it, as it was brought: what must stay out makes it unsound."""
+        return Verdict.UNSOUND if self.left_out else self.of_the_rest
+
+    @property
+    def of_the_rest(self) -> Verdict:
+        """Return what is to be expected without what must stay out."""
         return self.kept[0].verdict if self.kept else Verdict.UNSOUND
 
     @property
     def limiting(self) -> str:
-        """Return what binds: a limit, `rule` where nothing goes in, or nothing where all is well."""
-        if not self.kept:
+        """Return what binds: `rule` where something stays out, else a limit, or nothing where all is well."""
+        if self.left_out or not self.kept:
             return "rule"
         return "" if self.verdict is Verdict.SOUND else self.kept[0].id
 
@@ -47,11 +53,12 @@ def judge(
     brought = [replace(each, material=_strictly(each.material)) for each in portions] if is_strict else list(portions)
     sorted_ = sort_out(_masses(brought))
     going = [each for each in brought if each.material.rule is not Rule.NO or each.material.is_liquid]
+    left_out = tuple(each for each in brought if each.material.rule is Rule.NO and not each.material.is_liquid)
     if all(each.material.is_liquid for each in going):
-        return Judgement(sorted_, None, (), None)
+        return Judgement(sorted_, left_out, None, (), None)
     load = assess(going, setting, known, members=members)
     kept = limits(load, known)
-    return Judgement(sorted_, load, kept, advise(load, kept, known, means))
+    return Judgement(sorted_, left_out, load, kept, advise(load, kept, known, means))
 
 
 def _masses(portions: Sequence[Portion]) -> dict[Material, float]:

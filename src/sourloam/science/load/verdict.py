@@ -12,6 +12,7 @@ from sourloam.base.figure import Figure
 from sourloam.base.numbers import FloatArray
 from sourloam.science.load.assess import Known, Load
 from sourloam.science.load.laws import SALT_PER_SODIUM
+from sourloam.science.materials.composition import Material, Rule
 from sourloam.science.materials.fermentability import HARD_BELOW
 
 SOUND_FROM: Final = 0.80  # a limit is kept if it holds in four cases of five; judgement
@@ -19,6 +20,10 @@ SOUND_FROM: Final = 0.80  # a limit is kept if it holds in four cases of five; j
 # So it is no more than a screen: it counts where it is more likely than not that a load is hard to sour.
 SCREENED_FROM: Final = 0.50
 UNSOUND_UNDER: Final = 0.50  # and broken if it fails in more than half; judgement
+BONE_DRY_PCT: Final = 70.0
+SOAKS: Final = ("brown", "carrier", "sweetener")
+BY_EYE: Final = 0.005  # nobody weighs shares more finely
+TWICE: Final = 2.0  # a usual safety factor on sugar; judgement
 POURS_MORE_THAN: Final = 0.02  # part of a load that pours and is not worth a word; judgement
 
 
@@ -52,7 +57,7 @@ class Limit:
 
 
 @dataclass(frozen=True)
-class Rule:
+class Asked:
     """A limit before it is asked of a load."""
 
     id: str
@@ -98,11 +103,14 @@ def _is_not_too_dry(load: Load, known: Known) -> Holds:
 
 def _is_not_too_salty(load: Load, known: Known) -> Holds:
     salt = SALT_PER_SODIUM * load["sodium_kg"]
+    if np.median(load["dry_matter_pct"]) > BONE_DRY_PCT:
+        return np.ones_like(salt, dtype=bool)  # there is no water to be salty; it is too dry, which is said
     return salt <= _of(known.load.salt_stops_frac, load) * (load["water_kg"] + salt)
 
 
 def _screens_well(load: Load, known: Known) -> Holds:
-    return load["fermentability"] >= HARD_BELOW
+    """Pass what is not hard to sour as forage, and what can make twice the acid that it needs: forage has no starch."""
+    return (load["fermentability"] >= HARD_BELOW) | (load["lactic_possible_kg"] >= TWICE * load["lactic_needed_kg"])
 
 
 def _has_little_animal(load: Load, known: Known) -> Holds:
@@ -126,29 +134,46 @@ def _does_not_pour(load: Load, known: Known) -> Holds:
     return load["pours_kg"] - load["soaks_kg"] <= POURS_MORE_THAN * load["mass_kg"]
 
 
+def is_limited(material: Material) -> bool:
+    """Whether only a little of a material goes in; dry goods are there to soak up, as many as that takes."""
+    return material.rule is Rule.A_LITTLE and material.kind not in SOAKS
+
+
+def _is_no_glut(load: Load, known: Known) -> Holds:
+    mass = load["mass_kg"]
+    masses: dict[Material, FloatArray] = {}
+    for each in load.portions:
+        masses[each.material] = masses.get(each.material, np.zeros_like(mass)) + each.mass.members[: mass.size]
+    gluts = [held > (each.at_most_frac + BY_EYE) * mass for each, held in masses.items() if is_limited(each)]
+    return ~np.any(gluts, axis=0) if gluts else np.ones_like(mass, dtype=bool)
+
+
 RULES: Final = (
-    Rule(
+    Asked(
         "sugar",
         True,
         _has_sugar,
         "Its sugar and starch do not make enough acid for what it takes up: it stays above the pH at which it keeps, "
         "and rots.",
     ),
-    Rule("liquid", True, _stays_above_liquid, "Liquid stands in a vessel that has no drain, and what lies in it rots."),
-    Rule(
+    Asked(
+        "liquid", True, _stays_above_liquid, "Liquid stands in a vessel that has no drain, and what lies in it rots."
+    ),
+    Asked(
         "dry", True, _is_not_too_dry, "It is too dry for the bacteria: it does not sour, and goes mouldy where air is."
     ),
-    Rule("salt", True, _is_not_too_salty, "It is so salty that souring stops."),
-    Rule(
+    Asked("salt", True, _is_not_too_salty, "It is so salty that souring stops."),
+    Asked(
         "fermentability",
         False,
         _screens_well,
-        "It holds little sugar for the acid that it takes up: forage like that is called hard to sour.",
+        "It has little sugar for the acid that it needs: silage makers call such stuff hard to sour.",
         SCREENED_FROM,
     ),
-    Rule("animal", False, _has_little_animal, "It holds much meat, fish, egg or dairy, which rots before it sours."),
-    Rule("fat", False, _has_little_fat, "It holds much fat, which coats what should sour."),
-    Rule("alcohol", False, _does_not_turn_to_alcohol, "It is so sweet and sour that yeasts make alcohol of it."),
-    Rule("air", False, _packs, "It holds much air when it is pressed, and mould likes air."),
-    Rule("pours", False, _does_not_pour, "What pours runs to the bottom at once and drowns what lies there."),
+    Asked("animal", False, _has_little_animal, "It holds much meat, fish, egg or dairy, which rots before it sours."),
+    Asked("fat", False, _has_little_fat, "It holds much fat, which coats what should sour."),
+    Asked("alcohol", False, _does_not_turn_to_alcohol, "It is so sweet and sour that yeasts make alcohol of it."),
+    Asked("air", False, _packs, "It holds much air when it is pressed, and mould likes air."),
+    Asked("share", False, _is_no_glut, "It holds more of one thing than goes well."),
+    Asked("pours", False, _does_not_pour, "What pours runs to the bottom at once and drowns what lies there."),
 )

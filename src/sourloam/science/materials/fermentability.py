@@ -219,7 +219,7 @@ def critical_ph_by_acid(
 def _stops(parts: Protolytes, strong: FloatArray, water: FloatArray, ph: FloatArray) -> np.ndarray:
     """Whether a load soured to that pH holds more undissociated acid than what spoils it bears."""
     added = np.maximum(np.asarray(lactic_to_reach_mol(parts, strong, water, ph)), 0.0)
-    total = (added + np.asarray(parts.acids_mol.get("lactic", 0.0), dtype=float)) / water * 1000.0
+    total = (added + np.asarray(parts.acids_mol.get("lactic", 0.0), dtype=float)) / np.maximum(water, 1e-9) * 1000.0
     held = np.minimum(total, 19_000.0)
     enteric = np.asarray(undissociated_mol_per_m3(held, ph, ACIDS["lactic"].pkas[0])) >= ENTERIC_MOL_PER_M3
     butyric = np.asarray(undissociated_mol_per_m3(held, ph, BUTYRIC_PKA)) >= np.asarray(butyric_limit_mol_per_m3(ph))

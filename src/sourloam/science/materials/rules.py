@@ -75,10 +75,13 @@ def _is_noteworthy(material: Material, share_frac: float) -> bool:
 def _note(material: Material, share_frac: float) -> Note:
     name = material.name[0].upper() + material.name[1:]
     match material.rule:
+        case Rule.NO if material.is_liquid:
+            words = f"{name} does not go in as it pours. {material.reason}"
         case Rule.NO:
             words = f"{name} stays out. {material.reason}"
         case Rule.A_LITTLE | Rule.PREPARE if share_frac > material.at_most_frac:
-            words = f"{name} is {share_frac:.0%} of it; up to {material.at_most_frac:.0%} goes well. {material.reason}"
+            most = f"up to {material.at_most_frac:.0%} goes well"
+            words = f"{share_frac:.0%} of it is {material.name}; {most}. {material.reason}"
         case Rule.A_LITTLE:
             words = f"{name}: a little. {material.reason}"
         case _:
