@@ -39,6 +39,7 @@ GROUPS = (*COMPOSED, "acid", "buffering", "alkali", "packing", "piece", "flora")
 # 90 % half-width of a dry constituent, per cent. Judgement, after what two national tables say of the same 88 foods:
 # dry matter 0.72 to 1.55 times, protein 0.75 to 1.47, ash 0.64 to 1.80, potassium 0.69 to 1.35, calcium 0.50 to 2.62.
 SPREAD = {"measured": 35, "relative": 50, "rule": 45}
+STRICT = ("garden", "brown")  # kinds that the stricter lists of councils bar, whatever they are
 OF_MINERALS = 15  # wider
 DRIEST = {"measured": 1.25, "relative": 1.40, "rule": 1.40}  # dry matter at the dry end, times the middle
 WETTEST = {"measured": 0.80, "relative": 0.70, "rule": 0.70}
@@ -100,7 +101,7 @@ def line(name: str, row: Row, parts: Parts) -> dict[str, str]:
         "synonyms": ";".join(row["synonyms"]),
         "animal": _yes(row.get("animal", False)),
         "at_most_pct": f"{row.get('at_most', 100):g}",
-        "barred_by_strict": _yes(row.get("barred_by_strict", row.get("rule") == "no")),
+        "barred_by_strict": _yes(row.get("barred_by_strict", row.get("rule") == "no" or row["kind"] in STRICT)),
         "persists": row.get("persists", "weeks"),
         "water_low": f"{low:.0f}",
         "water_high": f"{high:.0f}",
