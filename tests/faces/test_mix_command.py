@@ -44,8 +44,6 @@ def told(*arguments):
 @pytest.mark.parametrize("week", WEEKS)
 def test_the_weeks_of_real_kitchens_are_judged_and_advised(week):
     amounts, want = WEEKS[week]
-    if week == "a barbecue Sunday":
-        amounts = [each.replace("4 bread rolls", "300 g bread") for each in amounts]
     code, held = told(*amounts)
     assert held["schema"] == "sourloam.mix/1"
     assert held["verdict"] == want or (want == "not sound" and held["verdict"] != "sound")
@@ -131,11 +129,11 @@ def test_us_kitchens_are_told_in_their_units():
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
-        (["3 frobs"], '"frobs" is not a known material (in "3 frobs")'),
+        (["3 frobs"], 'amounts: "3 frobs": "frobs" is not a known material.'),
         (["bread"], '"bread" does not begin with an amount'),
         ([], "there is nothing to mix"),
         (["1 kg bread", "--vessel", "3 kg"], '"3 kg" is a mass'),
-        (["1 kg bread", "--vessel", "900 L"], "from 1 to 250 L can be judged"),
+        (["1 kg bread", "--vessel", "900 L"], '--vessel: "900 L" is outside 1 L to 250 L'),
         (["1 kg bread", "--at-hand", "soup"], "soup soaks up nothing"),
         (["1 kg bread", "--at-hand", "frobs"], '"frobs" is not a known material.'),
         (["1 kg bread", "--why", "weather"], '"weather" is not a figure of this answer'),

@@ -53,8 +53,17 @@ class NotFound(SourloamError, KeyError):
         super().__init__(kind, name, near)
         self.kind, self.name, self.near = kind, name, near
 
+    @property
+    def found(self) -> str:
+        """Say what was found, without what is offered instead."""
+        return f'"{self.name}" is not a known {self.kind}.'
+
+    def problem(self, where: str = "", *, otherwise: str = "", line: int | None = None) -> "Problem":
+        """Return it as a fault of an input, with the near names or else what would do."""
+        return Problem(where, self.found, offer(self.near).strip() or otherwise, line)
+
     def __str__(self) -> str:
-        return f'"{self.name}" is not a known {self.kind}.{offer(self.near)}'
+        return self.found + offer(self.near)
 
 
 class BalanceError(SourloamError, ArithmeticError):

@@ -1,7 +1,7 @@
 """Views as text for a terminal: 80 columns, calm, nothing that a pipe could not carry."""
 
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from itertools import groupby
 from typing import Final
@@ -23,16 +23,16 @@ def plan_text(view: PlanView) -> str:
     """Return the plan as a page of text."""
     blocks = (  # what to know and do first; what to look up after that
         _head(view),
-        _list("Is this right?", view.asks),
+        listed("Is this right?", view.asks),
         _stalls(view),
         _soon(view),
-        _list("It would help", view.hints),
-        _list("With care", view.cautions),
+        listed("It would help", view.hints),
+        listed("With care", view.cautions),
         _numbers(view),
         _vessels(view),
         _bran(view),
         _ground(view),
-        _list("Assumed, where the site file says nothing", view.assumptions),
+        listed("Assumed, where the site file says nothing", view.assumptions),
         _foot(view),
     )
     return "\n\n".join("\n".join(lines) for lines in map(list, blocks) if lines)
@@ -82,7 +82,7 @@ def _stalls(view: PlanView) -> Iterator[str]:
         yield "What if you ..."
         for cure in view.cures:
             left = "no stalled day" if cure.stalled_days == 0 else f"{days(cure.stalled_days)} stalled"
-            yield from _wrapped(f"  {left:<18} ", f"{cure.what}?")
+            yield from wrapped(f"  {left:<18} ", f"{cure.what}?")
 
 
 def _soon(view: PlanView) -> Iterator[str]:
@@ -94,7 +94,7 @@ def _soon(view: PlanView) -> Iterator[str]:
     before = None
     for on, what in _merged(soon):
         day = f"  {_weekday(on)} {when(on):>6}  " if on != before else " " * 14
-        yield from _wrapped(day, what, hang=0)
+        yield from wrapped(day, what, hang=0)
         before = on
 
 
@@ -137,7 +137,7 @@ def _batch(batch: Batch, view: PlanView, width: int) -> Iterator[str]:
     if len(id_) > width:  # a long one has its own line
         yield f"  {id_}"
         id_ = ""
-    yield from _wrapped(f"  {id_:<{width}} {dates}  ", _where(batch, view))
+    yield from wrapped(f"  {id_:<{width}} {dates}  ", _where(batch, view))
 
 
 def _where(batch: Batch, view: PlanView) -> str:
@@ -158,7 +158,7 @@ def _bran(view: PlanView) -> Iterator[str]:
         yield f"  bran/{lot.number:<3} {view.speech.kg(lot.bran_kg):>8}  {made}, lasts until {when(lot.lasts_until)}"
         things = ", ".join(f"{view.speech.amount(mass, unit)} {thing}" for thing, mass, unit in lot.shopping)
         if begun is not None:
-            yield from _wrapped("           needs ", things)
+            yield from wrapped("           needs ", things)
         if lot.cost is not None:
             yield f"           costs {money(lot.cost, view.currency)}, as far as prices are known"
 
@@ -174,15 +174,17 @@ def _ground(view: PlanView) -> Iterator[str]:
         yield from (f"    {line}" for line in rest)
         for (crop, on, warning), harvest in zip(each.plantings, each.harvests, strict=True):
             later = f"; {harvest}" if harvest else ""
-            yield from _wrapped("    ", f"{crop} on {when(on)}: {warning or 'in time'}{later}")
+            yield from wrapped("    ", f"{crop} on {when(on)}: {warning or 'in time'}{later}")
 
 
-def _list(title: str, lines: tuple[str, ...]) -> Iterator[str]:
+def listed(title: str, lines: Sequence[str]) -> Iterator[str]:
+    """Give lines under a title, if there is one; nothing where there are none."""
     if not lines:
         return
-    yield title
+    if title:
+        yield title
     for each in lines:
-        yield from _wrapped("  - ", each)
+        yield from wrapped("  - ", each)
 
 
 def _foot(view: PlanView) -> Iterator[str]:
@@ -196,23 +198,24 @@ def _reason(reason: Reason, depth: int, told: set[str], speech: Speech) -> Itera
     indent = "  " * depth
     again = " (as above)" if reason.inputs and reason.number.name in told else ""
     words = speech.warmths(reason.number.words)
-    yield from _wrapped(indent, f"{words}: {f'{value} {interval}'.rstrip()}{again}", hang=4)
+    yield from wrapped(indent, f"{words}: {f'{value} {interval}'.rstrip()}{again}", hang=4)
     if again:
         return
     told.add(reason.number.name)
     if reason.formula:
-        yield from _wrapped(f"{indent}  = ", speech.warmths(reason.formula))
+        yield from wrapped(f"{indent}  = ", speech.warmths(reason.formula))
     if reason.model:
-        yield from _wrapped(f"{indent}  by ", reason.model)
+        yield from wrapped(f"{indent}  by ", reason.model)
     if reason.strongest:
-        yield from _wrapped(f"{indent}  moved most by: ", speech.warmths("; ".join(reason.strongest)))
+        yield from wrapped(f"{indent}  moved most by: ", speech.warmths("; ".join(reason.strongest)))
     if reason.origin:
-        yield from _wrapped(f"{indent}  from: ", f"{reason.origin.removeprefix('from ')}.")
+        yield from wrapped(f"{indent}  from: ", f"{reason.origin.removeprefix('from ')}.")
     for each in reason.inputs:
         yield from _reason(each, depth + 1, told, speech)
 
 
-def _wrapped(first: str, text: str, *, hang: int | None = None) -> Iterator[str]:
+def wrapped(first: str, text: str, *, hang: int | None = None) -> Iterator[str]:
+    """Give a text in lines; those after the first hang under it, or `hang` columns beyond its indent."""
     rest = " " * (len(first) if hang is None else len(first) + hang)
     yield from textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest) or [first.rstrip()]
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
 
-from sourloam.cli.show import WIDTH
+from sourloam.cli.show import WIDTH, wrapped
 from sourloam.views.audit import AuditView, MaterialsAuditView, MethodShares
 from sourloam.views.materials import MaterialView
 
@@ -71,27 +71,27 @@ def materials_text(views: Sequence[MaterialView]) -> str:
 def _card(view: MaterialView) -> Iterator[str]:
     yield f"{view.name} ({view.id}), {view.kind}"
     if view.synonyms:
-        yield from _wrapped("  also: ", ", ".join(view.synonyms))
+        yield from wrapped("  also: ", ", ".join(view.synonyms))
     most = f", up to {view.at_most_pct:g} % of what goes in" if 0.0 < view.at_most_pct < 100.0 else ""
     why = " ".join(each for each in (view.preparation, view.reason) if each)
-    yield from _wrapped("  goes in: ", f"{view.goes_in}{most}. {why}".strip())
+    yield from wrapped("  goes in: ", f"{view.goes_in}{most}. {why}".strip())
     if view.is_barred_by_strict and view.goes_in != "no":
         yield "  Stricter lists bar it."
     yield f"  In soil it can be seen for: {view.persists}"
     yield ""
     for line in CARD:
         said = [form.format(view.values[name]) for name, form in line if view.values[name] is not None]
-        yield from _wrapped("  ", " ".join(said))
+        yield from wrapped("  ", " ".join(said))
     yield ""
     yield "  From"
     for each in view.grounds:
         within = f", within {each.spread_pct:g} %" if each.spread_pct else ""
         source = f" [{each.source}]" if each.text else ""
-        yield from _wrapped("    ", f"{each.words}: {each.method}, {each.known}{within}{source} {each.place}", hang=2)
+        yield from wrapped("    ", f"{each.words}: {each.method}, {each.known}{within}{source} {each.place}", hang=2)
     for key, text in dict.fromkeys((each.source, each.text) for each in view.grounds if each.text):
-        yield from _wrapped("  ", f"[{key}] {text}", hang=2)
+        yield from wrapped("  ", f"[{key}] {text}", hang=2)
     if view.note:
-        yield from _wrapped("  Note: ", f"{view.note}.")
+        yield from wrapped("  Note: ", f"{view.note}.")
 
 
 def _list(views: Sequence[MaterialView]) -> Iterator[str]:
@@ -138,10 +138,5 @@ def audit_text(view: AuditView, *, is_narrowed: bool) -> str:
         lines += ["", table]
         for each in group:
             told = f"{each.name}: {each.value} [{each.source}] {each.place}".replace(":  [", ": [")
-            lines += _wrapped("  ", told, hang=2)
+            lines += wrapped("  ", told, hang=2)
     return "\n".join(lines)
-
-
-def _wrapped(first: str, text: str, *, hang: int = 0) -> Iterator[str]:
-    rest = " " * (len(first) + hang)
-    yield from textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest) or [first.rstrip()]

@@ -1,11 +1,11 @@
 """The judgement of a load as text for a terminal."""
 
 import textwrap
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator
 from typing import Final
 
-from sourloam.cli.show import WIDTH, spoken
-from sourloam.views.mix import FIRST, THEN, MixView, ToDo
+from sourloam.cli.show import WIDTH, listed, spoken, wrapped
+from sourloam.views.mix import FIRST, THEN, MixView
 
 WORDS: Final = 47  # columns for what a number is about
 PART: Final = 38  # columns for an amount as it was written
@@ -16,12 +16,12 @@ def mix_text(view: MixView, *, is_full: bool = False) -> str:
     blocks = (
         _head(view),
         _advice(view),
-        _list("What goes in, and how", view.notes),
+        listed("What goes in, and how", view.notes),
         _parts(view),
-        _numbers("In numbers (in brackets: nine in ten lie between)", FIRST, view),
-        _numbers("And behind them", THEN, view) if is_full else iter(()),
-        _list("Elsewhere, unfermented", view.elsewhere),
-        _list("Taken as given", view.assumptions),
+        [*_numbers("In numbers (in brackets: nine in ten lie between)", FIRST, view), *_class(view)],
+        _numbers("And behind them", THEN, view) if is_full else (),
+        listed("Elsewhere, unfermented", view.elsewhere),
+        listed("Taken as given", view.assumptions),
         _foot(view),
     )
     return "\n\n".join("\n".join(lines) for lines in map(list, blocks) if lines)
@@ -30,7 +30,7 @@ def mix_text(view: MixView, *, is_full: bool = False) -> str:
 def _head(view: MixView) -> Iterator[str]:
     yield from textwrap.wrap(view.says, WIDTH)
     for each in view.why:
-        yield from _wrapped("  - ", f"{each.words.rstrip('.')} ({_chance(each.holds_frac)}).")
+        yield from wrapped("  - ", f"{each.words.rstrip('.')} ({_chance(each.holds_frac)}).")
 
 
 def _chance(holds_frac: float) -> str:
@@ -40,21 +40,16 @@ def _chance(holds_frac: float) -> str:
 
 
 def _advice(view: MixView) -> Iterator[str]:
-    steps = [*view.hints]
-    if not view.advice and not steps:
+    if not view.advice and not view.hints:
         return
     yield "Do this"
     for each in view.advice:
-        yield from _wrapped("  - ", _sentence(each))
+        yield from wrapped("  - ", f"{each.do}, {each.because}.")
     if view.advice:
         yield f"  With that: {view.after[0].lower()}{view.after[1:]}"
     elif view.why:
-        yield from _wrapped("  ", "Nothing that is at hand makes it sound: leave the worst of it out, or bury it deep.")
-    yield from _list("", steps)
-
-
-def _sentence(step: ToDo) -> str:
-    return f"{step.do}, {step.because}."
+        yield from wrapped("  ", "Nothing that is at hand makes it sound: leave the worst of it out, or bury it deep.")
+    yield from listed("", view.hints)
 
 
 def _parts(view: MixView) -> Iterator[str]:
@@ -75,19 +70,10 @@ def _numbers(title: str, names: Collection[str], view: MixView) -> Iterator[str]
         yield from (f"    {line}" for line in rest)
 
 
-def _list(title: str, lines: Iterable[str]) -> Iterator[str]:
-    lines = tuple(lines)
-    if not lines:
-        return
-    if title:
-        yield title
-    for each in lines:
-        yield from _wrapped("  - ", each)
+def _class(view: MixView) -> Iterator[str]:
+    if view.fermentability:
+        yield f"  As silage makers class it: {view.fermentability}."
 
 
 def _foot(view: MixView) -> Iterator[str]:
     yield "Why? --why bran opens that figure. More numbers: --all. Everything: --json."
-
-
-def _wrapped(first: str, text: str) -> Iterator[str]:
-    yield from textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=" " * len(first))

@@ -59,7 +59,7 @@ def typical_climate(name: str) -> TypicalClimate:
     return climates[name]
 
 
-def _typical(name: str, row: dict[str, Any], sources: dict[str, Source]) -> TypicalClimate:
+def _typical(name: str, row: dict[str, Any], sources: Mapping[str, Source]) -> TypicalClimate:
     months = tuple(float(each) for each in row["monthly_mean_c"])
     if len(months) != 12:
         raise ValueError(f"climates.toml: {name} has {len(months)} months")

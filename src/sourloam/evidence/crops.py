@@ -1,5 +1,7 @@
 """The crops: a packaged table becomes values of the core."""
 
+from collections.abc import Mapping
+
 from sourloam.base.source import Basis, Source
 from sourloam.evidence.lookup import Lookup
 from sourloam.evidence.sources import known, load_sources
@@ -30,7 +32,7 @@ def crop_lookup() -> Lookup[Crop]:
     return Lookup("crop", tuple(_crop(row, sources) for row in rows_of("crops")))
 
 
-def _crop(row: dict[str, str], sources: dict[str, Source]) -> Crop:
+def _crop(row: dict[str, str], sources: Mapping[str, Source]) -> Crop:
     where = f"crops.csv: {row['id']}"
     slope = _number(row["salt_slope_pct_per_ds_per_m"])
     return Crop(

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Mapping
+from functools import cache
 from typing import Final
 
 from sourloam.base.source import Basis, Source
@@ -31,8 +32,9 @@ GRAMS: Final = 1000.0
 Materials = Lookup[Material]
 
 
+@cache
 def load_materials() -> Materials:
-    """Return every material by its id; `find` takes any of its names.
+    """Return every material by its id, read once; `find` takes any of its names.
 
     Raises
     ------

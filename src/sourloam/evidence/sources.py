@@ -2,16 +2,21 @@
 
 import tomllib
 from collections.abc import Mapping
+from functools import cache
 from importlib.resources import files
+from types import MappingProxyType
 
 from sourloam.base.errors import UnknownSource
 from sourloam.base.source import Basis, Source
 
 
-def load_sources() -> dict[str, Source]:
-    """Return every source by its key, read from `data/sources.toml`."""
+@cache
+def load_sources() -> Mapping[str, Source]:
+    """Return every source by its key, read from `data/sources.toml`, once."""
     rows = tomllib.loads((files("sourloam.evidence") / "data" / "sources.toml").read_text("utf-8"))
-    return {key: Source(key, row["text"], Basis(row["basis"]), row.get("through", "")) for key, row in rows.items()}
+    return MappingProxyType(
+        {key: Source(key, row["text"], Basis(row["basis"]), row.get("through", "")) for key, row in rows.items()}
+    )
 
 
 def known(key: str, where: str, sources: Mapping[str, Source]) -> Source:

@@ -4,7 +4,6 @@ One amount, one material. By mass, by loose volume, in handfuls, or counted in
 pieces where the table knows what one weighs. All faults are gathered.
 """
 
-import csv
 import re
 from collections.abc import Callable, Sequence
 from contextlib import suppress
@@ -13,9 +12,10 @@ from enum import StrEnum
 from pathlib import Path
 from typing import Final
 
-from sourloam.base.errors import BadInput, NotFound, Problem, offer
+from sourloam.base.errors import BadInput, NotFound, Problem
 from sourloam.base.quantity import BadQuantity, read_quantity
 from sourloam.base.units import BY_NAME, Dimension
+from sourloam.exchange.rows import read_rows
 from sourloam.science.materials.composition import Material
 
 MOST_KG: Final = 500.0
@@ -68,18 +68,8 @@ def read_amounts_file(path: Path, find: Find) -> tuple[Amount, ...]:
     BadInput
         If the file cannot be read, or a row cannot; all faults are named with their line.
     """
-    try:
-        lines = path.read_text("utf-8-sig").splitlines()
-    except (OSError, UnicodeDecodeError) as error:
-        why = getattr(error, "strerror", None) or "it is not UTF-8 text"
-        raise BadInput(path.name, (Problem("", f"it cannot be read ({why});", "check the name."),)) from None
-    rows = csv.DictReader(lines, delimiter=";" if lines and ";" in lines[0] else ",")
-    columns = [each.strip().casefold() for each in rows.fieldnames or ()]
-    if missing := [each for each in COLUMNS if each not in columns]:
-        found = f"there is no column {' and no column '.join(missing)};"
-        raise BadInput(path.name, (Problem("", found, "write amount,material on its first line.", 1),))
-    rows.fieldnames = columns
-    texts = [(f"{row['amount'] or ''} {row['material'] or ''}".strip(), rows.line_num) for row in rows]
+    rows = read_rows(path, COLUMNS, says="write amount,material on its first line.")
+    texts = [(f"{row['amount']} {row['material']}".strip(), line) for line, row in rows]
     return _gathered([(text, line) for text, line in texts if text], find, path.name)
 
 
@@ -164,8 +154,7 @@ def _gathered(texts: Sequence[tuple[str, int | None]], find: Find, where: str) -
         except BadQuantity as bad:
             problems.append(Problem("", bad.found, bad.remedy, line))
         except NotFound as missing:
-            remedy = offer(missing.near).strip() or 'See "sourloam materials".'
-            problems.append(Problem("", f'"{missing.name}" is not a known material (in "{text}").', remedy, line))
+            problems.append(missing.problem(f'"{text}"', otherwise='See "sourloam materials".', line=line))
     if not problems and not amounts:
         problems.append(Problem("", "there is nothing to mix;", f"write {EXAMPLES}."))
     if problems:

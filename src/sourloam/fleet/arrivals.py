@@ -38,7 +38,7 @@ def contents_of(material: Material, mass_kg: float = 1.0) -> Contents:
 
 def stream_kg(stream: Stream, materials: Mapping[str, Material]) -> Contents:
     """Return a kilogram of a stream."""
-    masses = mass_shares_of(stream, materials)
+    masses = _mass_shares(stream, materials)
     whole = Contents()
     for name, share in masses.items():
         whole = whole.plus(contents_of(materials[name], share))
@@ -114,13 +114,20 @@ def dry_figure(streams: Iterable[Stream], materials: Mapping[str, Material]) -> 
     )
 
 
+def week_kg(streams: Iterable[Stream], materials: Mapping[str, Material]) -> dict[str, float]:
+    """Return the mass of each material that streams bring in a usual week; what brings nothing is left out."""
+    known = tuple(streams)
+    whole = 7.0 * sum(kg_per_d(each, materials) for each in known)
+    return {name: whole * share for name, share in _shares_of_all(known, materials).items() if share > 0.0}
+
+
 def bran_per_kg(knowledge: Knowledge) -> Contents:
     """Return what a kilogram of bran brings beside the scraps; it lies between them and takes up no room."""
     bran = contents_of(knowledge.materials["wheat-bran"])
     return bran._replace(scraps_kg=0.0, scraps_dry_kg=0.0, bran_kg=1.0, loose_l=0.0, pressed_l=0.0)
 
 
-def mass_shares_of(stream: Stream, materials: Mapping[str, Material]) -> dict[str, float]:
+def _mass_shares(stream: Stream, materials: Mapping[str, Material]) -> dict[str, float]:
     """Return the shares of a stream by mass, from volumes in the caddy where they were given so."""
     if stream.shares_by == "mass":
         return dict(stream.shares)
@@ -134,6 +141,6 @@ def _shares_of_all(streams: tuple[Stream, ...], materials: Mapping[str, Material
     shares: dict[str, float] = {}
     for stream in streams:
         weight = kg_per_d(stream, materials) / whole
-        for name, share in mass_shares_of(stream, materials).items():
+        for name, share in _mass_shares(stream, materials).items():
             shares[name] = shares.get(name, 0.0) + weight * share
     return shares

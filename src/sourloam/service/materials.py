@@ -4,14 +4,14 @@ from collections import Counter
 from collections.abc import Sequence
 from contextlib import suppress
 
-from sourloam.base.errors import BadInput, NotFound, Problem, offer
+from sourloam.base.errors import BadInput, NotFound
 from sourloam.base.source import Basis
-from sourloam.evidence.audit import audited, commonest, shares_by_group, shares_of
+from sourloam.evidence.audit import audit_of, audited
 from sourloam.evidence.materials import Materials, load_materials
 from sourloam.evidence.sources import load_sources
 from sourloam.exchange.amounts import find_any
 from sourloam.science.materials.composition import Material
-from sourloam.views.audit import AuditView, MaterialsAuditView, audit_view, materials_audit_view
+from sourloam.views.audit import AuditView, MaterialsAuditView
 from sourloam.views.materials import MaterialView, material_view
 
 
@@ -40,9 +40,7 @@ def _found(words: str, materials: Materials) -> list[Material]:
     except NotFound as missing:
         if alike := [each for each in materials if _says(each, plain)]:
             return alike
-        remedy = offer(missing.near).strip() or "Without words all are listed."
-        problem = Problem("", f'"{words}" is not a known material.', remedy)
-        raise BadInput("materials", (problem,)) from None
+        raise BadInput("materials", (missing.problem(otherwise="Without words all are listed."),)) from None
 
 
 def _says(material: Material, plain: str) -> bool:
@@ -52,15 +50,14 @@ def _says(material: Material, plain: str) -> bool:
 
 def audit_materials() -> MaterialsAuditView:
     """Return how the values of the materials were obtained."""
-    materials = load_materials()
-    return materials_audit_view(
-        shares_of(materials), shares_of(materials, commonest()), shares_by_group(materials), commonest()
-    )
+    return audit_of(load_materials())
 
 
 def audit_all(basis: Basis | None = None) -> AuditView:
     """Return every value of the tool with its basis; of one basis, if one is named."""
     rows = audited(load_materials())
     counts = Counter(each.basis for each in rows)
-    shown = tuple(each for each in rows if basis is None or each.basis is basis)
-    return audit_view(shown, tuple((each, counts[each]) for each in Basis), load_sources())
+    return AuditView(
+        counts=tuple((each.value, each.words, counts[each.value]) for each in Basis),
+        rows=tuple(each for each in rows if basis is None or each.basis == basis),
+    )

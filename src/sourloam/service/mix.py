@@ -1,44 +1,40 @@
 """Use case: judge a load before the lid goes on."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from sourloam.base.errors import BadInput, NotFound, Problem, offer
-from sourloam.base.figure import Figure, derive, leaf, written
-from sourloam.base.quantity import BadQuantity, read_quantity
-from sourloam.base.source import Basis
-from sourloam.base.spread import Spread
-from sourloam.base.units import Dimension
+from sourloam.base.errors import BadInput, NotFound, Problem
+from sourloam.base.fields import Asking, Fault, Key, declared
+from sourloam.base.figure import Figure, derive, written
 from sourloam.evidence.materials import Materials, load_materials
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
 from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_amounts_file
 from sourloam.exchange.own import read_own
-from sourloam.fleet.arrivals import kg_per_d, mass_shares_of
+from sourloam.plan.loads import ABSORBENT, setting_of, week_of
 from sourloam.plan.words import Speech
 from sourloam.science.inoculum.parameters import InoculumParameters
 from sourloam.science.load import laws
 from sourloam.science.load.advice import Means
-from sourloam.science.load.assess import Known, Portion, Setting
+from sourloam.science.load.assess import Known, Portion
 from sourloam.science.load.judge import judge
 from sourloam.science.load.members import members_of, value_figure
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material
 from sourloam.science.materials.packing import kilograms
+from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.vessel.parameters import VesselParameters
 from sourloam.service.assemble import own_materials, said_of_own, site_file
+from sourloam.site.people import Keeper
 from sourloam.site.site import Site
-from sourloam.views.mix import MixView, mix_view
+from sourloam.site.vessels import Vessel
+from sourloam.views.mix import Kitchen, MixView, mix_view
 
 MEMBERS: Final = 1000
-VOLUME: Final = "20 L"
-LEAST_L, MOST_L = 1.0, 250.0
-BELOW_GRID: Final = 1.0 / 12.0  # of a vessel, as where a site file says nothing
-WEEK_D: Final = 7.0
-SUGAR, WATER, PLANTS = "sugar", "water", "vegetable-scraps"
-ABSORBENT: Final = "cardboard"
+VOLUME_L: Final = 20.0  # a usual vessel, where none is named
+SUGAR, WATER, PLANTS, BRAN = "sugar", "water", "vegetable-scraps", "wheat-bran"
 
 
 @dataclass(frozen=True)
@@ -81,16 +77,20 @@ def judge_mix(asked: Asked) -> MixView:
     if site is not None:
         portions += _stream(site, asked, materials)
     absorbents = _absorbents(asked, materials)
-    setting = _setting(asked, site, absorbents[0])
+    setting = setting_of(_vessel(asked, site), absorbents[0], members=asked.members)
     table = materials.table
     means = Means(table[SUGAR], table[WATER], absorbents, table[PLANTS])
     judged = judge(portions, setting, known, means, members=asked.members, is_strict=asked.is_strict)
+    keeper = site.keeper if site else Keeper()
+    kitchen = Kitchen(Speech(asked.units or keeper.units), keeper.handful_kg, table[BRAN].loose_kg_per_l)
+    taken = _assumed(asked, read, known, kitchen.speech)
     return mix_view(
         judged,
         portions,
-        assumptions=(*_assumed(asked, read, site, Speech(_units(asked, site))), *materials.said),
+        assumptions=(*taken, *materials.said),
         sources=load_sources(),
-        speech=Speech(_units(asked, site)),
+        kitchen=kitchen,
+        pile=load_parameters(PileParameters, "pile"),
     )
 
 
@@ -111,8 +111,7 @@ class _Materials:
             said = tuple(each.says for each in said_of_own(own, table))
             return cls(table, own_materials(own, table), said)
         except NotFound as missing:
-            problem = Problem("like", f'"{missing.name}" is not a known material.', offer(missing.near).strip())
-            raise BadInput(asked.own.name if asked.own else "materials", (problem,)) from None
+            raise BadInput(asked.own.name if asked.own else "materials", (missing.problem("like"),)) from None
 
     def find(self, words: str) -> Material:
         """Return what `words` name: the keeper's own before the table's.
@@ -180,47 +179,23 @@ def _weighed(amount: Amount, name: str, known: Known, members: int) -> Figure:
 
 def _stream(site: Site, asked: Asked, materials: _Materials) -> list[Portion]:
     """Return a week of a stream, or of all streams of a site."""
-    held = materials.by_id()
     streams = [each for each in site.streams if asked.stream in (None, each.id)]
     if not streams:
         ids = ", ".join(each.id for each in site.streams)
         raise BadInput("--stream", (Problem("", f'"{asked.stream}" is no stream of the site.', f"There are: {ids}."),))
-    weeks: dict[str, float] = {}
-    for each in streams:
-        for name, part in mass_shares_of(each, held).items():
-            weeks[name] = weeks.get(name, 0.0) + WEEK_D * kg_per_d(each, held) * part
-    return [
-        Portion(held[name], written(f"stream.{name}", mass, "kg", words=held[name].name, members=asked.members))
-        for name, mass in weeks.items()
-        if mass > 0.0
-    ]
+    return week_of(streams, materials.by_id(), members=asked.members)
 
 
-def _setting(asked: Asked, site: Site | None, absorbent: Material) -> Setting:
+def _vessel(asked: Asked, site: Site | None) -> Vessel:
     """Return the vessel: as asked, else the first of the site, else a usual one."""
-    first = site.vessels[0] if site is not None else None
-    typed = asked.vessel or (f"{first.volume_l:g} L" if first else VOLUME)
-    try:
-        volume_l = read_quantity(typed, Dimension.VOLUME).value
-    except BadQuantity as bad:
-        raise BadInput("--vessel", (Problem("", bad.found, bad.remedy),)) from None
-    if not LEAST_L <= volume_l <= MOST_L:
-        found = f'"{typed}" is no vessel for scraps;'
-        raise BadInput("--vessel", (Problem("", found, f"from {LEAST_L:g} to {MOST_L:g} L can be judged."),))
-    drains = asked.has_drain if asked.has_drain is not None else (first.has_drain if first else True)
-    room_l = first.below_grid_l if first and not asked.vessel else volume_l * BELOW_GRID
-    ground = {"source": "practice", "place": "a usual vessel, since none was named", "basis": Basis.PRACTICE}
-    if first is not None or asked.vessel:
-        ground = {"source": "keeper", "basis": Basis.READ, "typed": asked.vessel or ""}
-
-    def told(name: str, litres: float, words: str) -> Figure:
-        return leaf(name, Spread.exactly(litres), "L", words=words, members=asked.members, **ground)  # type: ignore[arg-type]
-
-    volume, below = (
-        told("volume_l", volume_l, "the vessel"),
-        told("below_grid_l", room_l, "room for liquid below the grid"),
-    )
-    return Setting(volume, below, drains, absorbent)
+    vessel = site.vessels[0] if site is not None else Vessel("usual", VOLUME_L)
+    if asked.vessel is not None:
+        key = next(mark for name, mark in declared(Vessel) if name == "volume_l" and isinstance(mark, Key))
+        try:
+            vessel = Vessel("asked", float(str(key.kind.read(asked.vessel, Asking()))), has_drain=vessel.has_drain)
+        except Fault as fault:
+            raise BadInput("--vessel", (Problem("", fault.found, fault.remedy),)) from None
+    return vessel if asked.has_drain is None else replace(vessel, has_drain=asked.has_drain)
 
 
 def _absorbents(asked: Asked, materials: _Materials) -> tuple[Material, ...]:
@@ -230,8 +205,7 @@ def _absorbents(asked: Asked, materials: _Materials) -> tuple[Material, ...]:
         try:
             found.append(find_any(name, materials.find))
         except NotFound as missing:
-            found_not = f'"{missing.name}" is not a known material.'
-            problems.append(Problem("", found_not, offer(missing.near).strip() or 'See "sourloam materials".'))
+            problems.append(missing.problem(otherwise='See "sourloam materials".'))
     problems += [
         Problem("", f"{each.name} soaks up nothing;", "name something dry, such as cardboard, bread or sawdust.")
         for each in found
@@ -242,19 +216,20 @@ def _absorbents(asked: Asked, materials: _Materials) -> tuple[Material, ...]:
     return tuple(found)
 
 
-def _assumed(asked: Asked, read: Sequence[Amount], site: Site | None, speech: Speech) -> tuple[str, ...]:
+def _assumed(asked: Asked, read: Sequence[Amount], known: Known, speech: Speech) -> tuple[str, ...]:
     """Say what was taken as given, since nothing else was said."""
     told = [f"One of {name} weighs {speech.kg(mass)}." for name, mass in _pieces(read).items()]
-    if asked.vessel is None and site is None:
-        told.append(f"The vessel holds {VOLUME}, and its layers are about 4 cm deep (--vessel).")
-    if asked.has_drain is None and site is None:
+    if asked.vessel is None and asked.site is None:
+        deep = speech.told(f"{100.0 * known.vessel.layer_m.value:.0f} cm")
+        told.append(f"The vessel holds {speech.size(VOLUME_L)}, and its layers are about {deep} deep (--vessel).")
+    if asked.has_drain is None and asked.site is None:
         told.append("It has a drain, and the liquid is drawn off (--no-drain).")
     if not asked.at_hand:
         told.append("Torn cardboard is at hand to soak up liquid (--at-hand).")
     if any(each.by is By.VOLUME for each in read):
         told.append("Volumes are loose, as in a cup or a caddy.")
     if any(each.by is By.HANDFUL for each in read):
-        told.append("A handful is 150 ml, loosely; hands differ twofold.")
+        told.append(f"A handful is {speech.litres(known.load.handful_l.value)}, loosely; hands differ twofold.")
     if not asked.caddy_d:
         told.append("It is fresh, or was weighed on the day it was thrown in (--caddy-days).")
     return tuple(told)
@@ -263,7 +238,3 @@ def _assumed(asked: Asked, read: Sequence[Amount], site: Site | None, speech: Sp
 def _pieces(read: Sequence[Amount]) -> dict[str, float]:
     """Return what one piece of each weighs that was counted."""
     return {each.material.name: each.material.piece_kg or 0.0 for each in read if each.by is By.PIECE}
-
-
-def _units(asked: Asked, site: Site | None) -> str:
-    return asked.units or (site.keeper.units if site else "metric")

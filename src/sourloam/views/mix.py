@@ -6,41 +6,45 @@ from types import MappingProxyType
 from typing import Final
 
 from sourloam.base.source import Source
+from sourloam.base.units import BY_NAME
 from sourloam.plan.words import Speech, enumerated
 from sourloam.science.load.advice import FILLED, Do, Step
 from sourloam.science.load.assess import Load, Portion
 from sourloam.science.load.judge import Judgement
 from sourloam.science.load.verdict import Limit, Verdict
 from sourloam.science.materials.composition import Material
+from sourloam.science.materials.fermentability import class_of
+from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.views.reason import Number, Reason, number_of, reason_of
 
 FIRST: Final = (  # what a keeper asks
-    *(
-        "mass_kg",
-        "pressed_l",
-        "layers",
-        "bran_g",
-        "free_water_l",
-        "first_liquid_d",
-        "draw_off_d",
-        "absorbent_g",
-        "start_ph",
-        "critical_ph",
-    ),
-    *("lactic_needed_g_per_kg", "lactic_possible_g_per_kg", "fermentability"),
+    "mass_kg",
+    "pressed_l",
+    "layers",
+    "bran_g",
+    "free_water_l",
+    "draw_off_d",
+    "absorbent_g",
+    "start_ph",
+    "critical_ph",
+    "lactic_needed_g_per_kg",
+    "lactic_possible_g_per_kg",
+    "fermentability",
 )
 THEN: Final = (  # what somebody asks who wants to know why
-    *(
-        "butyric_chance",
-        "dry_matter_pct",
-        "sugar_g_per_100g_dm",
-        "protein_pct",
-        "fat_pct",
-        "salt_g_per_kg",
-        "animal_pct",
-        "air_frac",
-    ),
-    *("buffering_meq_per_kg_dm", "buffering_lactic", "carbon_pct_dry", "nitrogen_pct_dry", "c_to_n"),
+    "butyric_chance",
+    "dry_matter_pct",
+    "sugar_g_per_100g_dm",
+    "protein_pct",
+    "fat_pct",
+    "salt_g_per_kg",
+    "animal_pct",
+    "air_frac",
+    "buffering_meq_per_kg_dm",
+    "buffering_lactic",
+    "carbon_pct_dry",
+    "nitrogen_pct_dry",
+    "c_to_n",
 )
 SAYS: Final = MappingProxyType(
     {
@@ -64,13 +68,20 @@ FOR: Final = MappingProxyType(
         "air": "so that little air is left in it",
     }
 )
-SPOON_L, SPOONS_UNDER_L = 0.0148, 0.15  # a tablespoon; under how much it is counted in them
-PILE_WET_PCT, PILE_RICH = 60.0, 25.0  # nraes54_targets
-LITTLE_L = 0.05  # of liquid, which nobody sees
+SPOONS_UNDER_L: Final = 0.15  # a volume that is counted in spoons
+LITTLE_L: Final = 0.05  # of liquid, which nobody sees
 LITTLE_ANIMAL, MUCH_LIQUID = 0.02, 0.1  # parts of a load that are worth a word
-HANDFUL_OF_BRAN_G, BRAN_KG_PER_L = 30.0, 0.22  # as where a site file says nothing; dry and loose
-KEEPS = ("mineral", "nut", "bone", "brown", "carrier", "sweetener")  # what need not be held in the cold
+KEEPS: Final = ("mineral", "nut", "bone", "brown", "carrier", "sweetener")  # what need not be held in the cold
 WORM_SOUR_PH, WORM_SALTY_G_PER_KG = 5.0, 5.0  # judgement: worms do well from pH 5 up, and with little salt
+
+
+@dataclass(frozen=True)
+class Kitchen:
+    """How a keeper is spoken to, and what their own measures hold."""
+
+    speech: Speech
+    handful_kg: float  # of bran
+    bran_kg_per_l: float
 
 
 @dataclass(frozen=True)
@@ -106,6 +117,7 @@ class MixView:
     hints: tuple[str, ...]
     elsewhere: tuple[str, ...]  # the same load on a pile, to worms
     numbers: tuple[Number, ...]
+    fermentability: str  # its class in a word; empty where nothing goes in
     reasons: Mapping[str, Reason]
     parts: tuple[tuple[str, str], ...]  # each amount as it was written, and its mass
     assumptions: tuple[str, ...]
@@ -123,9 +135,11 @@ def mix_view(
     *,
     assumptions: Sequence[str],
     sources: Mapping[str, Source],
-    speech: Speech,
+    kitchen: Kitchen,
+    pile: PileParameters,
 ) -> MixView:
     """Return what of a judgement is shown."""
+    speech = kitchen.speech
     figures = judged.load.figures if judged.load else {}
     shown = {name: figures[name] for name in (*FIRST, *THEN) if name in figures and not _is_idle(name, judged)}
     return MixView(
@@ -136,9 +150,10 @@ def mix_view(
         advice=(*_leave_out(judged, speech), *_steps(judged, speech)),
         after=_after(judged),
         notes=tuple(each.words for each in judged.sorted.notes),
-        hints=tuple(_hints(judged, speech)),
-        elsewhere=tuple(_elsewhere(judged.load)) if judged.load else (),
+        hints=tuple(_hints(judged, kitchen)),
+        elsewhere=tuple(_elsewhere(judged.load, pile)) if judged.load else (),
         numbers=tuple(number_of(each) for each in shown.values()),
+        fermentability=class_of(figures["fermentability"].value).value if figures else "",
         reasons={name: reason_of(each, sources) for name, each in shown.items()},
         parts=tuple((each.typed or each.material.name, _mass(each, speech)) for each in portions),
         assumptions=tuple(assumptions),
@@ -241,17 +256,18 @@ def _measured(material: Material, mass_kg: float, speech: Speech) -> str:
 
 def _spoons(volume_l: float) -> str:
     """Return a small volume in tablespoons, or in teaspoons where it is less than one."""
-    name, size_l = ("tablespoon", SPOON_L) if volume_l >= 0.75 * SPOON_L else ("teaspoon", SPOON_L / 3.0)
+    large_l, small_l = BY_NAME["tablespoon"].factor, BY_NAME["teaspoon"].factor
+    name, size_l = ("tablespoon", large_l) if volume_l >= 0.75 * large_l else ("teaspoon", small_l)
     count = max(0.5, round(2.0 * volume_l / size_l) / 2.0)
     return f"about {count:g} {name}{'s' if count > 1.0 else ''}"
 
 
-def _hints(judged: Judgement, speech: Speech) -> list[str]:
+def _hints(judged: Judgement, kitchen: Kitchen) -> list[str]:
     """Say what a keeper does with any such load."""
     load = judged.load
     if load is None:
         return []
-    found = [*_fills(load, speech), _bran(load, speech)]
+    found = [*_fills(load, kitchen.speech), _bran(load, kitchen)]
     if load.figures["animal_frac"].value > LITTLE_ANIMAL:
         found.append("Load meat, fish and dairy on the day they come, never first in an empty vessel.")
     if load.setting.has_drain and load.figures["free_water_l"].value > MUCH_LIQUID * load.figures["mass_kg"].value:
@@ -261,20 +277,21 @@ def _hints(judged: Judgement, speech: Speech) -> list[str]:
     return found
 
 
-def _bran(load: Load, speech: Speech) -> str:
+def _bran(load: Load, kitchen: Kitchen) -> str:
     """Say how much bran goes on, by mass, in handfuls, and over how many layers."""
-    grams = load.figures["bran_g"].value
+    mass_kg = load.figures["bran_g"].value / 1000.0
     count = max(1, round(load.figures["layers"].value))
     over = "over it" if count == 1 else f"over its {count} layers"
     doubled = ", twice as much on meat counted in" if load.figures["animal_frac"].value > LITTLE_ANIMAL else ""
-    return f"Sprinkle at least {speech.kg(grams / 1000.0)} of bran {over} ({_handfuls(grams)}{doubled}); press it down."
+    said = kitchen.speech.kg(mass_kg)
+    return f"Sprinkle at least {said} of bran {over} ({_handfuls(mass_kg, kitchen)}{doubled}); press it down."
 
 
-def _handfuls(grams: float) -> str:
-    """Return an amount of bran in handfuls, or in spoons where it is less than one."""
-    if grams < 0.75 * HANDFUL_OF_BRAN_G:
-        return _spoons(grams / 1000.0 / BRAN_KG_PER_L)
-    hands = round(2.0 * grams / HANDFUL_OF_BRAN_G) / 2.0
+def _handfuls(mass_kg: float, kitchen: Kitchen) -> str:
+    """Return an amount of bran in the keeper's handfuls, or in spoons where it is less than one."""
+    if mass_kg < 0.75 * kitchen.handful_kg:
+        return _spoons(mass_kg / kitchen.bran_kg_per_l)
+    hands = round(2.0 * mass_kg / kitchen.handful_kg) / 2.0
     return f"about {hands:g} handful{'s' if hands > 1.0 else ''}"
 
 
@@ -287,13 +304,16 @@ def _fills(load: Load, speech: Speech) -> list[str]:
     return [f"{told}: the rest goes into the next one."]
 
 
-def _elsewhere(load: Load) -> list[str]:
+def _elsewhere(load: Load, pile: PileParameters) -> list[str]:
     """Say how the same load would do on a pile and with worms, unfermented."""
-    ratio = load.figures["c_to_n"].value
+    ratio, wanted = load.figures["c_to_n"].value, pile.carbon_to_nitrogen.value
     water = 100.0 - load.figures["dry_matter_pct"].value
-    pile = f"On a pile: C:N about {ratio:.0f} (25 to 30 is wanted) and {water:.0f} % water (50 to 60 %)."
-    browns = " It wants dry browns." if water > PILE_WET_PCT or ratio < PILE_RICH else ""
+    least, most = (100.0 * each.value for each in (pile.moisture_least_frac, pile.moisture_most_frac))
+    told = (
+        f"C:N about {ratio:.0f} (from {wanted:.0f} up is wanted) and {water:.0f} % water ({least:.0f} to {most:.0f} %)"
+    )
+    browns = " It wants dry browns." if water > most or ratio < wanted else ""
     salt, ph = load.figures["salt_g_per_kg"].value, load.figures["start_ph"].value
     worms = f"To worms: pH {ph:.1f} and {salt:.1f} g of salt to a kilogram."
     sour = " Sour or salty food goes in a little at a time." if ph < WORM_SOUR_PH or salt > WORM_SALTY_G_PER_KG else ""
-    return [pile + browns, worms + sour]
+    return [f"On a pile: {told}.{browns}", worms + sour]

@@ -17,6 +17,7 @@ def mix_object(view: MixView) -> dict[str, Any]:
         "says": view.says,
         "why": [{"limit": each.id, "holds": each.holds_frac, "because": each.words} for each in view.why],
         "figures": {each.name: figure_object(each) for each in view.numbers},
+        "fermentability_class": view.fermentability,
         "advice": [
             {"do": each.do, "amount": each.amount, "unit": each.unit, "because": each.because} for each in view.advice
         ],

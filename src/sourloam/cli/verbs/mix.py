@@ -24,10 +24,12 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 @click.option("--site", type=click.Path(path_type=Path), metavar="SITE", help="A week of what comes in at a site.")
 @click.option("--stream", metavar="ID", help="Of that site only this stream.")
 @click.option("--vessel", metavar="VOLUME", help='Of what size the vessel is, such as "20 L".')
-@click.option("--drain/--no-drain", default=None, help="Whether liquid can run off below.")
+@click.option("--drain/--no-drain", "has_drain", default=None, help="Whether liquid can run off below.")
 @click.option("--at-hand", multiple=True, metavar="MATERIAL", help="Something dry that can soak up liquid; repeat it.")
-@click.option("--caddy-days", type=click.FloatRange(0, 14), default=0.0, metavar="DAYS", help="How long it lay there.")
-@click.option("--strict", is_flag=True, help="Leave out what the stricter lists of councils bar.")
+@click.option(
+    "--caddy-days", "caddy_d", type=click.FloatRange(0, 14), default=0.0, metavar="DAYS", help="How long it lay there."
+)
+@click.option("--strict", "is_strict", is_flag=True, help="Leave out what the stricter lists of councils bar.")
 @click.option("--units", type=click.Choice(("metric", "us")), help="In which units to speak.")
 @click.option(
     "--members",
@@ -48,24 +50,7 @@ def command(*, why: str | None, is_full: bool, as_json: bool, **asked: Any) -> N
     Exit code 0: it goes in as it is. 1: something should be changed. 2: an
     amount or a name cannot be read, all of them named.
     """
-    sys.exit(guarded(lambda: _run(_asked(asked), why, is_full=is_full, as_json=as_json), as_json=as_json))
-
-
-def _asked(given: dict[str, Any]) -> Asked:
-    return Asked(
-        amounts=tuple(given["amounts"]),
-        table=given["table"],
-        own=given["own"],
-        site=given["site"],
-        stream=given["stream"],
-        vessel=given["vessel"],
-        has_drain=given["drain"],
-        at_hand=tuple(given["at_hand"]),
-        caddy_d=given["caddy_days"],
-        is_strict=given["strict"],
-        units=given["units"],
-        members=given["members"],
-    )
+    sys.exit(guarded(lambda: _run(Asked(**asked), why, is_full=is_full, as_json=as_json), as_json=as_json))
 
 
 def _run(asked: Asked, why: str | None, *, is_full: bool, as_json: bool) -> Exit:

@@ -13,14 +13,13 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from sourloam.base.checks import within
-from sourloam.base.numbers import FloatArray, keep_shape
+from sourloam.base.numbers import FloatArray, halved, keep_shape
 from sourloam.base.ranges import Range
 from sourloam.science.chem.acids import ACIDS, IMPOSSIBLE_PH, PH, charge_per_mol
 
 AMOUNT: Final = Range(0.0, 1e9, "mol")
 INNER: Final = MappingProxyType({4.0: 1.0, 5.0: 1.0, 6.0: 1.0})  # exponents of three equal groups [-] tissue_groups
 WIDE: Final = MappingProxyType({3.0: 0.5, **INNER, 7.0: 0.5})  # and of two halves beyond them [-] tissue_groups
-STEPS: Final = 40  # halvings of the range of pH; the last is below a billionth
 LOWEST_PH, HIGHEST_PH = 1.0, 13.0
 
 
@@ -127,12 +126,8 @@ def ph_of(parts: Protolytes, strong_eq: ArrayLike, water_kg: ArrayLike) -> float
     tissue_groups: the balance of charges, without its activities.
     """
     strong, water = np.broadcast_arrays(np.asarray(strong_eq, dtype=float), np.asarray(water_kg, dtype=float))
-    low, high = np.full(strong.shape, LOWEST_PH), np.full(strong.shape, HIGHEST_PH)
-    for _ in range(STEPS):
-        middle = 0.5 * (low + high)
-        is_above = np.asarray(held_eq(parts, middle)) - _free_eq(middle, water) > strong
-        low, high = np.where(is_above, low, middle), np.where(is_above, middle, high)
-    return keep_shape(np.asarray(0.5 * (low + high)))
+    ends = np.full(strong.shape, LOWEST_PH), np.full(strong.shape, HIGHEST_PH)
+    return keep_shape(halved(lambda ph: np.asarray(held_eq(parts, ph)) - _free_eq(ph, water) > strong, *ends))
 
 
 def lactic_to_reach_mol(

@@ -33,7 +33,6 @@ FILLED: Final = 0.9  # of a vessel; some room stays free for gas
 MOST_HELD_BACK: Final = 0.8  # of a load; beyond that it is no cure but another load
 MOST_TIMES: Final = 12.0  # an addition beyond so many times the load is no advice
 MOST_SUGAR: Final = 0.25  # more than so many times the load of sugar is jam
-SOFT: Final = 1.2  # liquid against forage, as in parameters/vessel.toml; the judging uses its members
 SCREENS: Final = ("fermentability", "alcohol", "share")
 SWEETENS: Final = "fermentability"  # what is sweetened where the cure of another limit would break it
 HELPS_AT_LEAST: Final = 0.15  # of what a limit is short of; less is by the way
@@ -101,7 +100,12 @@ class _Column:
     material: Material
     most_kg: float
     values: Mapping[str, float]
-    portion: int = -1  # of what is held back; under nothing where something is added
+    portion: int | None = None  # its number where it is held back; None where something is added
+
+    @property
+    def sign(self) -> float:
+        """Return whether a kilogram comes or goes."""
+        return 1.0 if self.portion is None else -1.0
 
 
 Choice = tuple[_Column, float]
@@ -134,28 +138,29 @@ def advise(load: Load, kept: Sequence[Limit], known: Known, means: Means) -> Adv
     """Return the smallest change that makes a load sound; None where it is sound, or nothing at hand will do."""
     if kept[0].verdict is Verdict.SOUND:
         return None
+    columns, there = _columns(load, known, means), _there(load, known)
     aims = _Aims.at_first(kept)
     for _ in range(ROUNDS):
-        found = _solved(load, known, means, aims)
+        found = _solved(columns, there, _lines(load, known, aims))
         if found is None or _leaves_nothing(load, found):
             return None
         changed = assess(_changed(load, found), load.setting, known, members=load["mass_kg"].size)
         after = tuple(each for each in limits(changed, known) if each.id != PACKED)
         if after[0].verdict is Verdict.SOUND:
-            return Advice(_steps(load, found, kept, known), after)
+            return Advice(_steps(found, there, _lines(load, known, _Aims.at_first(kept)), _broken(kept)), after)
         aims = aims.widened(after)
     return None
 
 
 def _leaves_nothing(load: Load, found: Sequence[Choice]) -> bool:
     """Whether the cure would be to leave the load."""
-    held_back = sum(amount for column, amount in found if column.portion >= 0)
+    held_back = sum(amount for column, amount in found if column.portion is not None)
     return held_back > MOST_HELD_BACK * load.figures["mass_kg"].value
 
 
 def _changed(load: Load, amounts: Sequence[Choice]) -> list[Portion]:
     """Return the portions after the changes."""
-    held_back = {column.portion: amount for column, amount in amounts if column.portion >= 0}
+    held_back = {column.portion: amount for column, amount in amounts if column.portion is not None}
     portions = [
         _less(each, held_back.get(number, 0.0))
         for number, each in enumerate(load.portions)
@@ -164,7 +169,7 @@ def _changed(load: Load, amounts: Sequence[Choice]) -> list[Portion]:
     added = [
         Portion(column.material, written(f"added.{column.material.id}", amount, "kg", members=load["mass_kg"].size))
         for column, amount in amounts
-        if column.portion < 0
+        if column.portion is None
     ]
     return [*portions, *added]
 
@@ -177,17 +182,13 @@ def _less(portion: Portion, amount_kg: float) -> Portion:
     return replace(portion, mass=mass)
 
 
-def _solved(load: Load, known: Known, means: Means, aims: _Aims) -> list[Choice] | None:
+def _solved(columns: Sequence[_Column], there: Line, lines: Mapping[str, Line]) -> list[Choice] | None:
     """Return the cheapest amounts that keep every limit at the middle values; None where no amounts do."""
-    columns, there = _columns(load, means), _there(load)
     model = highspy.Highs()  # type: ignore[no-untyped-call]
     model.silent()
     amounts = [model.addVariable(lb=0.0, ub=each.most_kg, obj=COST[each.do]) for each in columns]
-    for line in _lines(load, known, aims).values():
-        terms = [
-            (-1.0 if each.portion >= 0 else 1.0) * _along(line, each.values) * amount
-            for each, amount in zip(columns, amounts, strict=True)
-        ]
+    for line in lines.values():
+        terms = [each.sign * _along(line, each.values) * amount for each, amount in zip(columns, amounts, strict=True)]
         model.addConstr(sum(terms) >= -_along(line, there))
     model.run()
     if model.getModelStatus() != highspy.HighsModelStatus.kOptimal:
@@ -196,12 +197,12 @@ def _solved(load: Load, known: Known, means: Means, aims: _Aims) -> list[Choice]
     return [(each, value) for each, value in zip(columns, solution, strict=True) if value > LEAST_KG]
 
 
-def _columns(load: Load, means: Means) -> list[_Column]:
+def _columns(load: Load, known: Known, means: Means) -> list[_Column]:
     """Return what can be done: add one of the means, or hold back what is there."""
     mass = load.figures["mass_kg"].value
 
-    def column(do: Do, material: Material, most_kg: float, portion: int = -1) -> _Column:
-        values = _values(material, load)
+    def column(do: Do, material: Material, most_kg: float, portion: int | None = None) -> _Column:
+        values = _values(material, load, known)
         if do is Do.SPREAD:  # the layers over which a load is spread lie in later vessels too
             values["room"] = 0.0
         return _Column(do, material, most_kg, values, portion)
@@ -215,21 +216,21 @@ def _columns(load: Load, means: Means) -> list[_Column]:
     ]
 
 
-def _there(load: Load) -> dict[str, float]:
+def _there(load: Load, known: Known) -> dict[str, float]:
     """Return what the load brings as it is: its materials at their middle values, added up."""
     whole: dict[str, float] = {"one": 1.0}
     for each in load.portions:
-        for name, value in _values(each.material, load).items():
+        for name, value in _values(each.material, load, known).items():
             whole[name] = whole.get(name, 0.0) + each.mass.value * value
     return whole
 
 
-def _values(material: Material, load: Load) -> dict[str, float]:
+def _values(material: Material, load: Load, known: Known) -> dict[str, float]:
     """Return what a kilogram of a material brings, at its middle values."""
     held = {name: float(each[0]) for name, each in members_of(material, 1).items()}
     wet = load.figures["wet_kg"].value
     wet_dry_frac = load.figures["wet_dry_kg"].value / wet if wet > 0.0 else 0.0
-    free = min(float(effluent_l_per_kg(wet_dry_frac)) * SOFT, MOST_L_PER_KG)
+    free = min(float(effluent_l_per_kg(wet_dry_frac)) * known.vessel.softness.value, MOST_L_PER_KG)
     return held | {
         "mass": 1.0,
         "salt": laws.SALT_PER_SODIUM * held["sodium"],
@@ -238,7 +239,7 @@ def _values(material: Material, load: Load) -> dict[str, float]:
         "dry_scraps": 0.0 if material.kind in DRY_GOODS else held["dry"],
         "needed": _lactic_kg(held, load.figures["critical_ph"].value),
         "free": held["wet"] * free,
-        **{f"of {each.id}": 1.0 for each in (material,)},
+        f"of {material.id}": 1.0,
     }
 
 
@@ -275,11 +276,9 @@ def _lines(load: Load, known: Known, aims: _Aims) -> dict[str, Line]:
         del lines["liquid"]
     for each in {portion.material for portion in load.portions if is_limited(portion.material)}:
         lines[f"share of {each.id}"] = {"mass": each.at_most_frac / room["share"], f"of {each.id}": -1.0}
-    vessel_l = load.setting.volume.value
-    if (
-        load.figures["pressed_l"].value <= FILLED * vessel_l
-    ):  # what is added must fit too; a larger load has room elsewhere
-        lines["room"] = {"one": FILLED * vessel_l, "room": -1.0}
+    holds_l = FILLED * load.setting.volume.value
+    if load.figures["pressed_l"].value <= holds_l:  # what is added must fit too; a larger load has room elsewhere
+        lines["room"] = {"one": holds_l, "room": -1.0}
     return {
         name: line for name, line in lines.items() if _limit_of(name) in aims.screens or _limit_of(name) not in SCREENS
     }
@@ -290,20 +289,14 @@ def _limit_of(line: str) -> str:
     return line.partition(" ")[0]
 
 
-def _steps(load: Load, found: Sequence[Choice], kept: Sequence[Limit], known: Known) -> tuple[Step, ...]:
+def _steps(found: Sequence[Choice], there: Line, lines: Mapping[str, Line], broken: frozenset[str]) -> tuple[Step, ...]:
     """Return the choices as things to do, each with the limit that it helps most; pressing comes last."""
-    lines = _lines(load, known, _Aims.at_first(kept))
-    there = _there(load)
-    broken = _broken(kept)
-    short = {name: -_along(line, there) for name, line in lines.items() if _limit_of(name) in broken}
+    short = {name: max(-_along(line, there), TINY) for name, line in lines.items() if _limit_of(name) in broken}
     steps = []
     for column, amount in found:
-        sign = -1.0 if column.portion >= 0 else 1.0
-        helps = {
-            name: sign * amount * _along(lines[name], column.values) / max(lack, TINY) for name, lack in short.items()
-        }
+        helps = {name: column.sign * amount * _along(lines[name], column.values) / lack for name, lack in short.items()}
         most = max(helps, key=lambda name: helps[name], default="")
         because = most if helps.get(most, 0.0) > HELPS_AT_LEAST else SWEETENS
         steps.append(Step(column.do, column.material, amount, _limit_of(because)))
-    packed = [Step(Do.PRESS, None, 0.0, PACKED)] if PACKED in _broken(kept) else []
+    packed = [Step(Do.PRESS, None, 0.0, PACKED)] if PACKED in broken else []
     return (*steps, *packed)

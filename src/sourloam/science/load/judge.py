@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from sourloam.science.load.advice import Advice, Means, advise
 from sourloam.science.load.assess import Known, Load, Portion, Setting, assess
@@ -9,7 +10,7 @@ from sourloam.science.load.verdict import Limit, Verdict, limits
 from sourloam.science.materials.composition import Material, Rule
 from sourloam.science.materials.rules import Sorted, sort_out
 
-STRICT: str = "The stricter lists of councils bar it."
+STRICT: Final = "The stricter lists of councils bar it."
 
 
 @dataclass(frozen=True)

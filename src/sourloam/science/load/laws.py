@@ -23,7 +23,9 @@ from sourloam.science.materials.fermentability import (
 from sourloam.science.vessel.leachate import MOST_L_PER_KG, effluent_l_per_kg
 
 SHARE: Final = Range(0.0, 1.0)
-STARCH_TO_SUGAR: Final = 180.156 / 162.141  # water that starch takes up when it is split [-] iupac_masses
+STARCH_TO_SUGAR: Final = mass_share("C", "C6H10O5") / mass_share(
+    "C", "C6H12O6"
+)  # starch takes up water when it is split
 MOST_LOST: Final = 0.4  # of the water, in a caddy; judgement
 SALT_PER_SODIUM: Final = 1.0 / mass_share("Na", "NaCl")
 
@@ -75,7 +77,7 @@ def handfuls_l(count: ArrayLike, handful_l: ArrayLike) -> float | FloatArray:
 def fresh_kg(weighed_kg: ArrayLike, loss_frac_per_d: ArrayLike, days: ArrayLike, dry_wb_frac: ArrayLike) -> FloatArray:
     """Return the mass that scraps had before they lay in a vented caddy.
 
-    They lose water only, and never more than two fifths of their mass, however long they lay.
+    They lose water only, and never more than two fifths of it, however long they lay.
     """
     most = MOST_LOST * (1.0 - np.asarray(dry_wb_frac, dtype=float))
     lost = np.minimum(np.asarray(loss_frac_per_d, dtype=float) * np.asarray(days, dtype=float), most)

@@ -20,12 +20,11 @@ SOUND_FROM: Final = 0.80  # a limit is kept if it holds in four cases of five; j
 # So it is no more than a screen: it counts where it is more likely than not that a load is hard to sour.
 SCREENED_FROM: Final = 0.50
 UNSOUND_UNDER: Final = 0.50  # and broken if it fails in more than half; judgement
-BONE_DRY_PCT: Final = 70.0
-SOAKS: Final = ("brown", "carrier", "sweetener")
+BONE_DRY_PCT: Final = 70.0  # dry matter above which there is no water to speak of; judgement
+SOAKS: Final = ("brown", "carrier", "sweetener")  # kinds that are added to cure a load
 BY_EYE: Final = 0.005  # nobody weighs shares more finely
 TWICE: Final = 2.0  # a usual safety factor on sugar; judgement
 POURS_MORE_THAN: Final = 0.02  # part of a load that pours and is not worth a word; judgement
-
 
 Holds = NDArray[np.bool_]  # per member
 
@@ -75,11 +74,6 @@ def limits(load: Load, known: Known) -> tuple[Limit, ...]:
     ]
     order = (Verdict.UNSOUND, Verdict.MARGINAL, Verdict.SOUND)
     return tuple(sorted(found, key=lambda each: (order.index(each.verdict), not each.is_hard, each.holds_frac)))
-
-
-def verdict(kept: tuple[Limit, ...]) -> Verdict:
-    """Return what all limits together say."""
-    return kept[0].verdict
 
 
 def _of(parameter: Figure, load: Load) -> FloatArray:

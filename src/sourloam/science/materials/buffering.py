@@ -12,13 +12,14 @@ from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.base.ranges import Range
 from sourloam.base.source import Basis
 from sourloam.science.chem.acids import ACIDS, charge_per_mol
+from sourloam.science.chem.elements import molar_mass_g_per_mol
 from sourloam.science.materials.composition import Composition
 
 SHARE: Final = Range(0.0, 1.0)
 CAPACITY: Final = Range(0.0, 20_000.0, "meq/kg")
 PROTEIN_MEQ_PER_G: Final = 0.80  # 1.1 mmol of free side groups at exponent 4.3 and 0.16 of histidine [meq/g] judgement
 PHOSPHATE_EQ_PER_MOL: Final = 0.073  # change of charge from pH 4 to 6 [-] martell_smith1976
-PHOSPHORUS_KG_PER_MOL: Final = 0.030974  # [kg/mol] iupac_masses
+PHOSPHORUS_KG_PER_MOL: Final = molar_mass_g_per_mol("P") / 1000.0
 EACH_ACID_EQ_PER_MOL: Final = MappingProxyType(
     {name: float(charge_per_mol(acid, 6.0)) - float(charge_per_mol(acid, 4.0)) for name, acid in ACIDS.items()}
 )

@@ -8,7 +8,7 @@ from numpy.typing import ArrayLike
 
 from sourloam.base.checks import within
 from sourloam.base.figure import law
-from sourloam.base.numbers import FloatArray, keep_shape
+from sourloam.base.numbers import FloatArray, halved, keep_shape
 from sourloam.base.ranges import Range
 from sourloam.base.source import Basis
 from sourloam.science.chem.acids import ACIDS, PH, undissociated_mol_per_m3
@@ -26,7 +26,6 @@ ENTERIC_MOL_PER_M3: Final = (
 )
 ENTERIC_PH: Final = 3.9  # where it does not grow without lactic acid either [-] presser1998
 WETTEST_PH, DRIEST_PH = 3.4, 5.5  # between which the pH of undissociated acid is looked for
-STEPS: Final = 30
 
 
 class Ensilability(StrEnum):
@@ -208,12 +207,8 @@ def critical_ph_by_acid(
     """
     parts = Protolytes(tissue_eq, acids_mol)
     strong, water = np.broadcast_arrays(np.asarray(strong_eq, dtype=float), np.asarray(water_kg, dtype=float))
-    low, high = np.full(strong.shape, WETTEST_PH), np.full(strong.shape, DRIEST_PH)
-    for _ in range(STEPS):
-        middle = 0.5 * (low + high)
-        stops = _stops(parts, strong, water, middle)
-        low, high = np.where(stops, middle, low), np.where(stops, high, middle)
-    return keep_shape(np.maximum(low, ENTERIC_PH))
+    ends = np.full(strong.shape, WETTEST_PH), np.full(strong.shape, DRIEST_PH)
+    return keep_shape(np.maximum(halved(lambda ph: ~_stops(parts, strong, water, ph), *ends), ENTERIC_PH))
 
 
 def _stops(parts: Protolytes, strong: FloatArray, water: FloatArray, ph: FloatArray) -> np.ndarray:

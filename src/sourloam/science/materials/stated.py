@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from sourloam.base.source import Basis
+from sourloam.science.chem.elements import mass_share
 from sourloam.science.materials.composition import (
     CONSTITUENTS,
     MINERALS,
@@ -16,7 +17,7 @@ from sourloam.science.materials.composition import (
     Provenance,
 )
 
-SALT_SODIUM: Final = 0.3934  # sodium in common salt [-] iupac_masses
+SALT_SODIUM: Final = mass_share("Na", "NaCl")
 OWN_SPREAD_FRAC: Final = 0.10  # of what a keeper read off a label; judgement
 NEAR: Final = ("water", "protein", "fat", "sugars", "starch", "fibre", "ash")
 
