@@ -8,6 +8,7 @@ from importlib.resources import files
 from sourloam.base.source import Basis
 from sourloam.evidence.climates import load_climates
 from sourloam.evidence.materials import Materials
+from sourloam.evidence.organisms import TABLE
 from sourloam.evidence.sources import known, load_sources
 from sourloam.evidence.tables import rows_of
 from sourloam.science.materials.composition import Ground, Group, Method
@@ -18,7 +19,7 @@ TABLES = ("crops", "cautions", "sanitation_rules")
 
 def audited(materials: Materials) -> tuple[AuditRow, ...]:
     """Return every value that the models are handed, in the order of the tables."""
-    return (*_parameters(), *_materials(materials), *_rows(), *_climates())
+    return (*_parameters(), *_organisms(), *_materials(materials), *_rows(), *_climates())
 
 
 def audit_of(materials: Materials) -> MaterialsAuditView:
@@ -66,6 +67,13 @@ def _parameters() -> Iterator[AuditRow]:
             value = f"{row['value']:g}{between} {row['unit']}"
             table = path.name.removesuffix(".toml")
             yield _row(table, name, value, basis=Basis(row["basis"]), source=row["source"], place=row.get("place", ""))
+
+
+def _organisms() -> Iterator[AuditRow]:
+    for row in rows_of(TABLE):
+        value = f"{row['value']} ({row['low']} to {row['high']}) {row['unit']}"
+        name = f"{row['group']}: {row['value_of']}"
+        yield _row(TABLE, name, value, basis=Basis(row["basis"]), source=row["source"], place=row["place"])
 
 
 def _materials(materials: Materials) -> Iterator[AuditRow]:

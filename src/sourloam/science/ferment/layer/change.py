@@ -1,0 +1,137 @@
+"""One layer in time: what every living group takes and makes, added up into the change of its state.
+
+Plain functions of tuples of floats: Python runs them as they stand, and
+`kernel.py` compiles them as they stand. Rates are per hour.
+"""
+
+import math
+
+from sourloam.science.ferment.layer.acidity import ln_protons
+from sourloam.science.ferment.layer.growth import dying, ph_factor, temperature_factor
+from sourloam.science.ferment.layer.species import (
+    ACETIC_MOL_PER_PROTEIN_G,
+    AMMONIA_MOL_PER_PROTEIN_G,
+    CO2_MOL_PER_PROTEIN_G,
+    GLUCOSE_PER_STARCH,
+)
+from sourloam.science.ferment.layer.state import Flora, Group, Place, State
+from sourloam.science.ferment.layer.work import (
+    Surroundings,
+    Work,
+    enteric_work,
+    film_work,
+    lactic_work,
+    mould_work,
+    protein_putrid_work,
+    sugar_putrid_work,
+    surroundings,
+    tissue_work,
+    yeast_work,
+)
+
+HOURS: float = 24.0
+LN_2: float = math.log(2.0)
+SPLIT_PH: float = 4.6  # at which enzymes of starch have lost half of their pace; judgement
+SPLIT_LEAST: float = 0.1  # of that pace, which acid leaves; judgement
+
+
+def warmth(temperature_c: float) -> float:
+    """Return how fast enzymes work against 20 °C: twice as fast for ten degrees more."""
+    return math.exp(LN_2 * (temperature_c - 20.0) / 10.0)
+
+
+def starch_gate(ph: float) -> float:
+    """Return the pace of starch release: enzymes of plants and bran give up as it sours."""
+    return SPLIT_LEAST + (1.0 - SPLIT_LEAST) / (1.0 + math.exp(4.605170185988092 * (SPLIT_PH - ph)))
+
+
+def readied(group: Group, ready: float, s: Surroundings) -> float:
+    """Return how fast a group gets over its lag (baranyi1994): at the pace at which it could grow."""
+    pace = temperature_factor(group, s.temperature_c) * ph_factor(group, s.ph)
+    return group.per_h * pace * ready * (1.0 - ready)
+
+
+def works(state: State, place: Place, flora: Flora, s: Surroundings, *, pace: float) -> tuple[Work, ...]:
+    """Return what each group does, in the order of `GROUPS`, and last the raw tissue."""
+    hom = flora.homolactic_frac
+    return (
+        lactic_work(flora.warm, math.exp(state.warm_ln_g), s, ready=state.warm_ready, homolactic_frac=1.0),
+        lactic_work(flora.cold, math.exp(state.cold_ln_g), s, ready=state.cold_ready, homolactic_frac=hom),
+        enteric_work(flora.enteric, math.exp(state.enteric_ln_g), s, ready=state.enteric_ready),
+        sugar_putrid_work(flora.sugar_putrid, math.exp(state.sugar_putrid_ln_g), s),
+        protein_putrid_work(flora.protein_putrid, math.exp(state.protein_putrid_ln_g), s),
+        yeast_work(flora.yeast, math.exp(state.yeast_ln_g), s),
+        film_work(flora.film, math.exp(state.film_ln_g), s),
+        mould_work(flora.mould, math.exp(state.mould_ln_g), s),
+        tissue_work(place, pace, s),
+    )
+
+
+def added(all_works: tuple[Work, ...]) -> Work:
+    """Return the sum of what all do."""
+    sugar = protein = lactic = acetic = butyric = ethanol = ammonium = co2 = oxygen = 0.0
+    for each in all_works:
+        sugar += each.sugar_g
+        protein += each.protein_g
+        lactic += each.lactic_mol
+        acetic += each.acetic_mol
+        butyric += each.butyric_mol
+        ethanol += each.ethanol_mol
+        ammonium += each.ammonium_mol
+        co2 += each.co2_mol
+        oxygen += each.oxygen_mol
+    return Work(0.0, 0.0, sugar, protein, lactic, acetic, butyric, ethanol, ammonium, co2, oxygen)
+
+
+def change(state: State, place: Place, flora: Flora, near: float) -> tuple[State, float]:
+    """Return the change of a layer in an hour, and the logarithm of its protons, looked for near `near`.
+
+    Every gram of cells grown takes its nitrogen as protein and the rest of its
+    carbon as food; every mole of product comes by a pathway whose carbon
+    closes. So carbon and nitrogen of the whole do not change.
+    """
+    ln_h = ln_protons(state, place, near)
+    s = surroundings(state, place, flora, ln_h)
+    pace = warmth(place.temperature_c)
+    done = works(state, place, flora, s, pace=pace)
+    warm, cold, enteric, put, rot, yeast, film, mould, _ = done
+    total = added(done)
+    freed = place.release_per_d * pace / HOURS * state.cell_sugar_g
+    split = place.starch_per_d * pace / HOURS * starch_gate(s.ph) * state.starch_g
+    digested = place.proteolysis_per_d * pace / HOURS * state.protein_g
+    reacted = place.alkali_per_d / HOURS * state.alkali_eq * max((7.0 - s.ph) / 3.0, 0.0)
+    death = dying(place.temperature_c, s.ph)
+    lost_w, lost_c = flora.warm.dies_per_h * death, flora.cold.dies_per_h * death
+    lost_e, lost_s = flora.enteric.dies_per_h * death, flora.sugar_putrid.dies_per_h * death
+    lost_p = flora.protein_putrid.dies_per_h * death
+    dead = lost_w * math.exp(state.warm_ln_g) + lost_c * math.exp(state.cold_ln_g)
+    dead += lost_e * math.exp(state.enteric_ln_g) + lost_s * math.exp(state.sugar_putrid_ln_g)
+    dead += lost_p * math.exp(state.protein_putrid_ln_g)
+    moved = State(
+        freed + GLUCOSE_PER_STARCH * split + total.sugar_g,
+        -freed,
+        -split,
+        total.protein_g - digested,
+        total.lactic_mol,
+        total.acetic_mol + ACETIC_MOL_PER_PROTEIN_G * digested,
+        total.butyric_mol,
+        total.ethanol_mol,
+        total.ammonium_mol + AMMONIA_MOL_PER_PROTEIN_G * digested,
+        total.co2_mol + CO2_MOL_PER_PROTEIN_G * digested,
+        -reacted,
+        reacted,
+        dead,
+        total.oxygen_mol,
+        warm.growth_per_h - lost_w,
+        cold.growth_per_h - lost_c,
+        enteric.growth_per_h - lost_e,
+        put.growth_per_h - lost_s,
+        rot.growth_per_h - lost_p,
+        yeast.growth_per_h,
+        film.growth_per_h,
+        mould.growth_per_h,
+        readied(flora.warm, state.warm_ready, s),
+        readied(flora.cold, state.cold_ready, s),
+        readied(flora.enteric, state.enteric_ready, s),
+    )
+    return moved, ln_h
