@@ -53,6 +53,7 @@ def draw(filling: Filling, living: Living, *, seed: int = SEED) -> Starts:
         groups=living.groups,
         homolactic_frac=share(model.homolactic_frac),
         warmer_c=model.warmer_c.members[:count],
+        dry_kg=np.stack([each.dry_kg for each in layers], axis=1),
     )
 
 
@@ -65,6 +66,7 @@ class _Drawn:
     laid: FloatArray
     ph: FloatArray
     mass_kg: FloatArray
+    dry_kg: FloatArray
 
 
 def _layer(layer: Layer, living: Living, seed: int) -> _Drawn:
@@ -88,6 +90,7 @@ def _layer(layer: Layer, living: Living, seed: int) -> _Drawn:
         _rows(_laid(parts, living.model, foods, salts=salts, added_g=cells["added"]), Laid._fields),
         parts.start_ph,
         parts.mass_kg,
+        parts.mass_kg - parts.water_kg,
     )
 
 
@@ -147,6 +150,7 @@ def _laid(
         "proteolysis_per_d": model.proteolysis_per_d.members * parts.raw_frac("protein"),
         "alkali_per_d": model.alkali_per_d.members,
         "respiration_g_per_h": model.respiration_g_per_h.members * parts.raw_frac("water"),
+        "breath_per_h": model.breath_per_h.members,
         "volume_l": parts.volume_l,
         "air_frac": np.maximum(1.0 - parts.mass_kg / (parts.volume_l * SOLID_KG_PER_L), LEAST_AIR),
         "soluble_frac": share(model.soluble_frac),

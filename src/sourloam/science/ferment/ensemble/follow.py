@@ -25,7 +25,7 @@ class Followed:
     starts: Starts
     layers: FloatArray  # (members, days + 1, layers, record)
     vessel: FloatArray  # (members, days + 1, kept)
-    drawn: FloatArray  # (members, liquid and what is in it)
+    liquid: FloatArray  # (members, water that ran off, kg, and what is in it)
 
     @property
     def ph(self) -> FloatArray:

@@ -43,3 +43,5 @@ class ModelParameters:
     freezes_c: Figure
     burst_frac: Figure
     reading_ph: Figure
+    acid_m2_per_d: Figure
+    breath_per_h: Figure

@@ -18,6 +18,7 @@ from sourloam.science.ferment.layer.state import Flora, Group, Place, State
 from sourloam.science.ferment.layer.work import (
     Surroundings,
     Work,
+    breathing,
     enteric_work,
     film_work,
     lactic_work,
@@ -25,7 +26,6 @@ from sourloam.science.ferment.layer.work import (
     protein_putrid_work,
     sugar_putrid_work,
     surroundings,
-    tissue_work,
     yeast_work,
 )
 
@@ -63,7 +63,7 @@ def works(state: State, place: Place, flora: Flora, s: Surroundings, *, pace: fl
         yeast_work(flora.yeast, math.exp(state.yeast_ln_g), s),
         film_work(flora.film, math.exp(state.film_ln_g), s),
         mould_work(flora.mould, math.exp(state.mould_ln_g), s),
-        tissue_work(place, pace, s),
+        breathing(state, place, pace, s),
     )
 
 

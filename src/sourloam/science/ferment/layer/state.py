@@ -94,5 +94,6 @@ class Place(NamedTuple):
     proteolysis_per_d: float  # by the enzymes of raw tissue, at 20 °C
     alkali_per_d: float
     respiration_g_per_h: float  # of sugar by raw tissue in air, at 20 °C, to a kg of the first water
+    breath_per_h: float  # of sugar by lactic and enteric bacteria and yeasts in air, g for a g of cells, at 20 °C
     aired: float  # part of the layer that oxygen reaches
     oxygen_mol: float  # let in for this time, as in `State`

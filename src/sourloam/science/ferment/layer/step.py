@@ -13,7 +13,7 @@ from sourloam.science.ferment.layer.change import change
 from sourloam.science.ferment.layer.state import LN_FROM, SIZE, STRONG, Flora, Place, State
 
 SMALLEST: float = 1e-6  # of an amount, below which errors do not count
-LEAST_H: float = 1e-5
+LEAST_H: float = 1e-4
 STEADY: float = 1e-12  # below nothing by less is nothing
 
 
@@ -42,7 +42,7 @@ def worst_error(before: FloatArray, after: FloatArray, rates: FloatArray, *, h: 
         )
         scale = tolerance if i >= LN_FROM else SMALLEST + tolerance * max(abs(before[i]), abs(after[i]))
         worst = max(worst, error / scale)
-        if i < LN_FROM and i != STRONG and after[i] < -STEADY:
+        if i < LN_FROM and i != STRONG and after[i] < min(before[i], 0.0) - STEADY:
             worst = max(worst, 8.0)  # to be taken again at less than half
     return worst
 
@@ -69,7 +69,7 @@ def through(
         ln_end = into(rates[3], trial, place, flora, near=ln_h)
         worst = worst_error(y, trial, rates, h=h, tolerance=tolerance)
         if worst > 1.0 and h > LEAST_H:
-            step_h = h * max(0.2, 0.9 * math.pow(worst, -1.0 / 3.0))
+            step_h = max(h * max(0.2, 0.9 * math.pow(worst, -1.0 / 3.0)), LEAST_H)
             continue
         t += h
         for i in range(SIZE):

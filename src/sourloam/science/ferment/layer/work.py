@@ -249,8 +249,16 @@ def mould_work(group: Group, cells_g: float, s: Surroundings) -> Work:
     )
 
 
-def tissue_work(place: Place, warmth: float, s: Surroundings) -> Work:
-    """Return what raw tissue breathes while there is air."""
-    burnt = place.respiration_g_per_h * warmth * s.aired * food_factor(1.0, s.sugar_g) / GLUCOSE_G
+def breathing(state: State, place: Place, warmth: float, s: Surroundings) -> Work:
+    """Return what raw tissue, and cells that do not need air, breathe while there is any."""
+    cells_g = math.exp(state.warm_ln_g) + math.exp(state.cold_ln_g) + math.exp(state.enteric_ln_g)
+    cells_g += math.exp(state.yeast_ln_g)
+    burnt = (
+        (place.respiration_g_per_h + place.breath_per_h * cells_g)
+        * warmth
+        * s.aired
+        * food_factor(1.0, s.sugar_g)
+        / GLUCOSE_G
+    )
     gas = RES_CO2 * burnt
     return Work(0.0, 0.0, -burnt * GLUCOSE_G, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, gas, -OXYGEN_PER_CO2 * gas)

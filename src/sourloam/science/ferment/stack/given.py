@@ -22,7 +22,8 @@ class Laid(NamedTuple):
     starch_per_d: float
     proteolysis_per_d: float
     alkali_per_d: float
-    respiration_g_per_h: float
+    respiration_g_per_h: float  # of raw tissue
+    breath_per_h: float  # g of sugar for a g of cells, in air
     volume_l: float  # pressed
     air_frac: float  # of that volume
     soluble_frac: float  # of its protein, that runs with its liquid
@@ -57,7 +58,7 @@ class Stack(NamedTuple):
     step_h: FloatArray  # (layers), to begin the next time with
     laid: FloatArray  # (layers, what was laid)
     sump: FloatArray  # water below the grid, kg; then what is in it: states, solutes
-    air: FloatArray  # oxygen over the layers, mol; its headspace, L
+    air: FloatArray  # oxygen over the layers, mol; their headspace, L; oxygen used, mol
 
 
 SOLUTES: Final = ("malic_mol", "citric_mol", "phosphate_mol", "salt_osmol", "potassium_mol")
@@ -70,7 +71,7 @@ def laid_of(row: FloatArray) -> Laid:
     return Laid(
         row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7],
         row[8], row[9], row[10], row[11], row[12], row[13], row[14],
-        row[15], row[16], row[17], row[18],
+        row[15], row[16], row[17], row[18], row[19],
     )  # fmt: skip
 
 

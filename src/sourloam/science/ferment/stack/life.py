@@ -28,8 +28,8 @@ from sourloam.science.ferment.stack.water import draw_off, run_down
 
 PH, WATER = SIZE, SIZE + 1  # columns of a record after those of the state
 RECORD: int = SIZE + 2
-LIQUID, LIQUID_PH, FLOODED, CORE_C, OXYGEN_LEFT = range(5)  # columns of what is kept of the vessel
-KEPT: int = 5
+LIQUID, LIQUID_PH, FLOODED, CORE_C, OXYGEN_LEFT, OXYGEN_USED = range(6)  # columns of what is kept of the vessel
+KEPT: int = 6
 CELL_SUGAR: int = State._fields.index("cell_sugar_g")
 SUGAR: int = State._fields.index("sugar_g")
 CO2: int = State._fields.index("co2_mol")
@@ -37,6 +37,8 @@ WARM: int = State._fields.index("warm_ln_g")
 WARM_READY: int = State._fields.index("warm_ready")
 CADDY_AIRED: float = 0.5  # of loose scraps; judgement
 CADDY_OXYGEN_MOL: float = 10.0  # no want of it
+SPARE: float = 2.0  # times what a layer uses now: it may grow until the next exchange
+TINY: float = 1e-30
 NEUTRAL: float = math.log(1e-6)
 FIRST_STEP_H: float = 0.5
 
@@ -62,6 +64,7 @@ class Starts(NamedTuple):
     groups: FloatArray  # (members, groups, group)
     homolactic_frac: FloatArray  # (members)
     warmer_c: FloatArray  # (members), than the room is said to be
+    dry_kg: FloatArray  # (members, layers)
 
 
 class Course(NamedTuple):
@@ -69,7 +72,7 @@ class Course(NamedTuple):
 
     layers: FloatArray  # (days + 1, layers, record)
     vessel: FloatArray  # (days + 1, kept)
-    drawn: FloatArray  # all liquid that was drawn off, and what was in it
+    drawn: FloatArray  # all liquid that has run off, and what is in it
 
 
 def place_of(stack: Stack, i: int, laid: Laid, temperature_c: float) -> Place:
@@ -78,7 +81,7 @@ def place_of(stack: Stack, i: int, laid: Laid, temperature_c: float) -> Place:
     return Place(
         temperature_c, stack.water[i], laid.tissue_eq, f[0], f[1], f[2], f[3], laid.salt_shift,
         laid.release_per_d, laid.starch_per_d, laid.proteolysis_per_d, laid.alkali_per_d,
-        laid.respiration_g_per_h, 0.0, 0.0,
+        laid.respiration_g_per_h, laid.breath_per_h, 0.0, 0.0,
     )  # fmt: skip
 
 
@@ -87,7 +90,7 @@ def aired(place: Place, reached: float, oxygen_mol: float) -> Place:
     return Place(
         place.temperature_c, place.water, place.tissue_eq, place.malic_mol, place.citric_mol, place.phosphate_mol,
         place.salt_osmol, place.salt_shift, place.release_per_d, place.starch_per_d, place.proteolysis_per_d,
-        place.alkali_per_d, place.respiration_g_per_h, reached, oxygen_mol,
+        place.alkali_per_d, place.respiration_g_per_h, place.breath_per_h, reached, oxygen_mol,
     )  # fmt: skip
 
 
@@ -108,7 +111,7 @@ def live_all(starts: Starts, days: Days, course: Course) -> None:
             np.full(layers, FIRST_STEP_H),
             starts.laid[m],
             np.zeros(SUMP),
-            np.zeros(2),
+            np.zeros(3),
         )
         room = Days(days.room_c + starts.warmer_c[m], days.opened, days.drawn, days.step_h, days.tolerance)
         flora = flora_of(starts.groups[m], starts.homolactic_frac[m])
@@ -146,6 +149,7 @@ def live(stack: Stack, vessel: Vessel, flora: Flora, *, days: Days, course: Cour
         if (step + 1) % a_day == 0:
             record(stack, vessel, course, (step + 1) // a_day, present=present, core_c=core_c, flooded=float(floods))
             floods = 0
+    draw_off(stack, course.drawn)
 
 
 def layers_at(stack: Stack, hours: float) -> int:
@@ -204,11 +208,14 @@ def ferment(stack: Stack, vessel: Vessel, flora: Flora, days: Days, *, present: 
         if is_open and stack.air[0] > 0.0:
             use = use_per_h(stack, i, aired(place, 1.0, 1.0), flora)
             reached = reached_frac(laid, stack.water[i], use=use, over_mol_per_m3=over, floor_m2=vessel.floor_m2)
-            given = min(2.0 * use * reached * days.step_h * laid.water_kg, stack.air[0]) / laid.water_kg
+            lasts = stack.air[0] / max(SPARE * use * days.step_h * laid.water_kg, TINY)
+            is_open = reached >= 1.0
+            reached = min(reached, lasts)  # no deeper than what there is lasts until the next exchange
+            given = SPARE * use * reached * days.step_h
             place = aired(place, reached, given)
             stack.y[i, OXYGEN] = given
             stack.air[0] -= given * laid.water_kg
-            is_open = reached >= 1.0
+            stack.air[2] += given * laid.water_kg
         stack.ln_h[i], stack.step_h[i] = through(
             stack.y[i],
             place,
@@ -218,7 +225,8 @@ def ferment(stack: Stack, vessel: Vessel, flora: Flora, days: Days, *, present: 
             step_h=stack.step_h[i],
             tolerance=days.tolerance,
         )
-        stack.air[0] += max(stack.y[i, OXYGEN], 0.0) * laid.water_kg
+        stack.air[0] += stack.y[i, OXYGEN] * laid.water_kg
+        stack.air[2] -= stack.y[i, OXYGEN] * laid.water_kg
         stack.y[i, OXYGEN] = 0.0
 
 
@@ -242,6 +250,7 @@ def record(
     kept[FLOODED] = flooded
     kept[CORE_C] = core_c
     kept[OXYGEN_LEFT] = stack.air[0]
+    kept[OXYGEN_USED] = stack.air[2]
 
 
 def ph_of_liquid(liquid: FloatArray) -> float:
@@ -250,5 +259,5 @@ def ph_of_liquid(liquid: FloatArray) -> float:
         return math.nan
     per = 1.0 / liquid[0]
     f = liquid[1 + SIZE :] * per
-    bare = Place(20.0, 1.0, 0.0, f[0], f[1], f[2], f[3], 0.1, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    bare = Place(20.0, 1.0, 0.0, f[0], f[1], f[2], f[3], 0.1, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     return ph_of(ln_protons(state_of(liquid[1 : 1 + SIZE] * per), bare, NEUTRAL))

@@ -1,0 +1,75 @@
+"""What became of the matter of a vessel: what stayed, what ran off, what left as gas."""
+
+from typing import Final
+
+import numpy as np
+
+from sourloam.base.numbers import FloatArray
+from sourloam.science.ferment.ensemble.follow import Followed
+from sourloam.science.ferment.layer.species import CARBON, G_PER_MOL, NITROGEN
+from sourloam.science.ferment.layer.state import GROUPS, State
+from sourloam.science.ferment.stack.life import OXYGEN_USED, WATER
+
+GRAMS: Final = ("sugar_g", "cell_sugar_g", "starch_g", "protein_g", "dead_g")
+MOLES: Final = ("lactic", "acetic", "butyric", "ethanol")
+OF_GRAMS: Final = ("glucose", "glucose", "starch", "protein", "cells")
+
+
+def _at(name: str) -> int:
+    return State._fields.index(name)
+
+
+def _cells_g(states: FloatArray) -> FloatArray:
+    return np.asarray(np.sum([np.exp(states[..., _at(f"{group}_ln_g")]) for group in GROUPS], axis=0))
+
+
+def carbon_g(states: FloatArray) -> FloatArray:
+    """Return the carbon, g, the carbon dioxide that was made with it."""
+    grams = np.sum([states[..., _at(n)] * CARBON[of] for n, of in zip(GRAMS, OF_GRAMS, strict=True)], axis=0)
+    made = np.sum([states[..., _at(f"{n}_mol")] * G_PER_MOL[n] * CARBON[n] for n in (*MOLES, "co2")], axis=0)
+    return np.asarray(grams + made + _cells_g(states) * CARBON["cells"])
+
+
+def nitrogen_g(states: FloatArray) -> FloatArray:
+    """Return the nitrogen, g."""
+    ammonia = states[..., _at("ammonium_mol")] * G_PER_MOL["ammonia"] * NITROGEN["ammonia"]
+    bound = states[..., _at("protein_g")] * NITROGEN["protein"]
+    return np.asarray(bound + ammonia + (states[..., _at("dead_g")] + _cells_g(states)) * NITROGEN["cells"])
+
+
+def whole(amounts: FloatArray, followed: Followed) -> FloatArray:
+    """Return an amount to a kg of first water, (members, layers), as that of all layers."""
+    return np.asarray(np.nansum(amounts * followed.starts.laid[..., 1], axis=1))
+
+
+def gas_mol(followed: Followed) -> FloatArray:
+    """Return the carbon dioxide that was made: (members, days + 1)."""
+    made = followed.layers[..., _at("co2_mol")] * followed.starts.laid[:, None, :, 1]
+    return np.asarray(np.nansum(made, axis=2))
+
+
+def gas_g(followed: Followed) -> FloatArray:
+    """Return the dry matter that left as gas by the last day, g.
+
+    Where no air is, a vessel loses its carbon dioxide; of what air burns it
+    loses the sugar, and carbon dioxide takes the rest of its mass from the air.
+    """
+    burnt = followed.vessel[:, -1, OXYGEN_USED]
+    made = gas_mol(followed)[:, -1]
+    return np.asarray((made - burnt) * G_PER_MOL["co2"] + burnt * G_PER_MOL["glucose"] / 6.0)
+
+
+def liquid(followed: Followed, name: str) -> FloatArray:
+    """Return what the liquid that ran off holds of something by the last day, in the unit of its name."""
+    return np.asarray(followed.liquid[:, 1 + _at(name)])
+
+
+def liquid_nitrogen_g(followed: Followed) -> FloatArray:
+    """Return the nitrogen of the liquid that ran off, g."""
+    ammonia = liquid(followed, "ammonium_mol") * G_PER_MOL["ammonia"] * NITROGEN["ammonia"]
+    return np.asarray(liquid(followed, "protein_g") * NITROGEN["protein"] + ammonia)
+
+
+def water_now(followed: Followed) -> FloatArray:
+    """Return the water of each layer on the last day, kg."""
+    return np.asarray(followed.layers[:, -1, :, WATER] * followed.starts.laid[..., 1])

@@ -1,0 +1,150 @@
+"""The forecast of a vessel: figures with their intervals, courses, what may go wrong."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+import numpy as np
+
+from sourloam.base.figure import Figure, Law
+from sourloam.base.numbers import FloatArray
+from sourloam.base.source import Basis
+from sourloam.science.ferment.ensemble import balance
+from sourloam.science.ferment.ensemble.dates import Dates, critical_ph, dates_of
+from sourloam.science.ferment.ensemble.failing import Failing, failing_of
+from sourloam.science.ferment.ensemble.filling import Filling
+from sourloam.science.ferment.ensemble.follow import Followed
+from sourloam.science.ferment.ensemble.living import Living
+from sourloam.science.ferment.layer.acidity import dissolved_co2_mol
+from sourloam.science.ferment.layer.species import G_PER_MOL
+from sourloam.science.ferment.stack.life import LIQUID, LIQUID_PH
+
+MODEL: Final = "the vessel, followed layer by layer every six hours (science/ferment)"
+L_PER_MOL: Final = 24.055  # of a gas at 20 °C; ideal gas
+SHOWN: Final = ("lactic", "acetic", "butyric", "ethanol")
+
+
+@dataclass(frozen=True)
+class Band:
+    """A quantity day by day from the first layer: its middle and the ends of its 90 % interval."""
+
+    median: FloatArray
+    low: FloatArray
+    high: FloatArray
+    unit: str
+
+
+@dataclass(frozen=True)
+class Forecast:
+    """What a vessel is expected to do."""
+
+    figures: Mapping[str, Figure]
+    course: Mapping[str, Band]
+    failing: tuple[Failing, ...]
+    filling: Filling
+    followed: Followed
+    dates: Dates
+    last_layer_d: float
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What a keeper asks of a vessel, beside what the model knows."""
+
+    least_d: float  # a keeper leaves it shut at the least
+    critical_scatter: FloatArray
+    has_animal: bool
+
+
+def forecast(followed: Followed, filling: Filling, living: Living, limits: Limits) -> Forecast:
+    """Return what the courses of all members say."""
+    dates = dates_of(
+        followed, filling, scatter=limits.critical_scatter, acid_m2_per_d=living.model.acid_m2_per_d.members
+    )
+    return Forecast(
+        MappingProxyType(_figures(followed, filling, living, dates=dates, limits=limits)),
+        MappingProxyType(_course(followed, limits.critical_scatter)),
+        failing_of(followed, living, filling.kept.floor_m2),
+        filling,
+        followed,
+        dates,
+        max(each.laid_d for each in filling.layers),
+    )
+
+
+def _figures(
+    followed: Followed, filling: Filling, living: Living, *, dates: Dates, limits: Limits
+) -> dict[str, Figure]:
+    inputs = strongest(living)
+    start = np.sum(followed.starts.dry_kg, axis=1) * 1000.0
+    nitrogen = balance.whole(balance.nitrogen_g(followed.starts.y), followed)
+    mass = np.sum(followed.starts.dry_kg + balance.water_now(followed), axis=1)
+    lactic = balance.whole(followed.layers[:, -1, :, 4] * G_PER_MOL["lactic"], followed)
+
+    def figure(name: str, unit: str, members: FloatArray, words: str) -> Figure:
+        rule = Law("read off the course of every member", unit, model=MODEL)
+        return Figure(name, unit, members, words, basis=Basis.DERIVED, law=rule, inputs=inputs)
+
+    due = np.maximum(dates.ready_d, limits.least_d)
+    found = [
+        figure("soured_day", "d", dates.soured_d, "days from the last layer until all of it is sour"),
+        figure("ready_day", "d", dates.ready_d, "days from the last layer until it keeps"),
+        figure("due_day", "d", due, "days from the last layer until it is due"),
+        figure("chance_not_ready", "1", np.isinf(dates.ready_d).astype(float), "chance that it never gets there"),
+        figure("final_ph", "[pH]", np.max(followed.ph[:, -1], axis=1), "pH of the worst layer in the end"),
+        figure("leachate_l", "L", followed.vessel[:, -1, LIQUID], "liquid that runs off"),
+        figure("dry_matter_loss_pct", "%", 100.0 * balance.gas_g(followed) / start, "dry matter that leaves as gas"),
+        figure(
+            "nitrogen_loss_pct",
+            "%",
+            100.0 * balance.liquid_nitrogen_g(followed) / np.maximum(nitrogen, 1e-12),
+            "nitrogen that leaves with the liquid",
+        ),
+        figure("lactic_g_per_kg", "g/kg", lactic / mass, "lactic acid in what stays"),
+        figure("gas_l", "L", _gas_l(followed)[:, -1], "gas that it gives off"),
+    ]
+    if limits.has_animal:
+        found.append(figure("hold_day", "d", dates.held_d, "days until it has been held sour for meat and fish"))
+    return {each.name: each for each in found}
+
+
+def strongest(living: Living) -> tuple[tuple[str, Figure], ...]:
+    """Return the parameters that move a vessel most."""
+    names = ("lactic_rate_times", "buffer_times", "ceiling_times", "release_per_d", "bran_log10", "warmer_c")
+    return tuple((name, getattr(living.model, name)) for name in names)
+
+
+def _gas_l(followed: Followed) -> FloatArray:
+    """Return the gas that leaves the water, L at 20 °C: (members, days + 1)."""
+    made = balance.gas_mol(followed)
+    water = np.nansum(followed.water_kg, axis=2)
+    kept = np.vectorize(dissolved_co2_mol)(made, np.maximum(water, 1e-9))
+    return np.asarray(np.maximum(made - kept, 0.0) * L_PER_MOL)
+
+
+def _course(followed: Followed, scatter: FloatArray) -> dict[str, Band]:
+    worst = np.nanmax(followed.ph, axis=2)
+    course = {
+        "ph": _band(worst, "[pH]"),
+        "critical_ph": _band(np.nanmin(critical_ph(followed, scatter), axis=2), "[pH]"),
+        "leachate_l": _band(followed.vessel[:, :, LIQUID], "L"),
+        "leachate_ph": _band(followed.vessel[:, :, LIQUID_PH], "[pH]"),
+        "gas_l": _band(_gas_l(followed), "L"),
+    }
+    water = followed.water_kg
+    whole = np.nansum(water, axis=2)
+    for name in SHOWN:
+        held = np.nansum(followed.amount(f"{name}_mol") * water, axis=2) / whole * G_PER_MOL[name]
+        course[f"{name}_g_per_kg_water"] = _band(held, "g/kg")
+    return course
+
+
+def _band(values: FloatArray, unit: str) -> Band:
+    """Return the middle and the interval of (members, days + 1); days on which there is none are not numbers."""
+    low, median, high = np.full((3, values.shape[1]), np.nan)
+    there = np.isfinite(values).any(axis=0)
+    if not there.any():
+        return Band(median, low, high, unit)
+    low[there], median[there], high[there] = np.nanquantile(values[:, there], (0.05, 0.5, 0.95), axis=0)
+    return Band(median, low, high, unit)
