@@ -1,32 +1,28 @@
 """Use case: judge a load before the lid goes on."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
 from sourloam.base.errors import BadInput, NotFound, Problem
 from sourloam.base.fields import Asking, Fault, Key, declared
-from sourloam.base.figure import Figure, derive, written
-from sourloam.evidence.materials import Materials, load_materials
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
 from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_amounts_file
-from sourloam.exchange.own import read_own
 from sourloam.plan.loads import ABSORBENT, setting_of, week_of
 from sourloam.plan.words import Speech
 from sourloam.science.inoculum.parameters import InoculumParameters
-from sourloam.science.load import laws
 from sourloam.science.load.advice import Means
 from sourloam.science.load.assess import Known, Portion
 from sourloam.science.load.judge import judge
-from sourloam.science.load.members import members_of, value_figure
+from sourloam.science.load.members import members_of
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material
-from sourloam.science.materials.packing import kilograms
 from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.vessel.parameters import VesselParameters
-from sourloam.service.assemble import own_materials, said_of_own, site_file
+from sourloam.service.assemble import site_file
+from sourloam.service.portions import Pantry, portion_of
 from sourloam.site.people import Keeper
 from sourloam.site.site import Site
 from sourloam.site.vessels import Vessel
@@ -71,7 +67,7 @@ def judge_mix(asked: Asked) -> MixView:
     if asked.stream and not asked.site:
         raise BadInput("--stream", (Problem("", "a stream is one of a site;", "name the site file: --site SITE."),))
     site = site_file(asked.site).site if asked.site else None
-    materials = _Materials.of(asked, site)
+    materials = Pantry.of(site.materials if site else (), asked.own)
     read = _amounts(asked, materials)
     portions = [_portion(each, number, known, asked) for number, each in enumerate(read)]
     if site is not None:
@@ -94,90 +90,23 @@ def judge_mix(asked: Asked) -> MixView:
     )
 
 
-@dataclass(frozen=True)
-class _Materials:
-    """The table, and before it the keeper's own materials."""
-
-    table: Materials
-    own: Mapping[str, Material]
-    said: tuple[str, ...]  # what stands for what was not stated of them
-
-    @classmethod
-    def of(cls, asked: Asked, site: Site | None) -> "_Materials":
-        """Load the table, and what the keeper has of their own."""
-        table = load_materials()
-        own = (*(site.materials if site else ()), *(read_own(asked.own) if asked.own else ()))
-        try:
-            said = tuple(each.says for each in said_of_own(own, table))
-            return cls(table, own_materials(own, table), said)
-        except NotFound as missing:
-            raise BadInput(asked.own.name if asked.own else "materials", (missing.problem("like"),)) from None
-
-    def find(self, words: str) -> Material:
-        """Return what `words` name: the keeper's own before the table's.
-
-        Raises
-        ------
-        NotFound
-            If nothing answers to that.
-        """
-        plain = words.casefold()
-        mine = (each for each in self.own.values() if plain in (each.id, each.name.casefold()))
-        return next(mine, None) or self.table.find(words)
-
-    def by_id(self) -> dict[str, Material]:
-        """Return all of them by their id."""
-        return {each.id: each for each in self.table} | dict(self.own)
-
-
-def _amounts(asked: Asked, materials: _Materials) -> tuple[Amount, ...]:
+def _amounts(asked: Asked, materials: Pantry) -> tuple[Amount, ...]:
     if asked.table is not None:
         return (*read_amounts_file(asked.table, materials.find), *_typed(asked, materials))
     return _typed(asked, materials)
 
 
-def _typed(asked: Asked, materials: _Materials) -> tuple[Amount, ...]:
+def _typed(asked: Asked, materials: Pantry) -> tuple[Amount, ...]:
     if not asked.amounts and (asked.table is not None or asked.site is not None):
         return ()
     return read_amounts(asked.amounts, materials.find)
 
 
 def _portion(amount: Amount, number: int, known: Known, asked: Asked) -> Portion:
-    """Return an amount weighed: by the density of the table, a handful, or the mass of a piece."""
-    mass = _weighed(amount, f"mass.{number}", known, asked.members)
-    if not asked.caddy_d:
-        return Portion(amount.material, mass, amount.typed)
-    drawn = members_of(amount.material, asked.members)
-    fresh = derive(
-        f"fresh.{number}",
-        laws.fresh_kg,
-        words=f"{amount.material.name} as it was thrown in",
-        weighed_kg=mass,
-        loss_frac_per_d=known.load.caddy_loss_frac_per_d,
-        days=written("caddy_d", asked.caddy_d, "d", words="days in the caddy", members=asked.members),
-        dry_wb_frac=value_figure(amount.material, "dry", drawn),
-    )
-    return Portion(amount.material, fresh, amount.typed)
+    return portion_of(amount, number, known.load, members=asked.members, caddy_d=asked.caddy_d)
 
 
-def _weighed(amount: Amount, name: str, known: Known, members: int) -> Figure:
-    material = amount.material
-    if amount.by is By.MASS:
-        return written(name, amount.value, "kg", words=material.name, typed=amount.typed, members=members)
-    drawn = members_of(material, members)
-    if amount.by is By.PIECE:
-        count = written(f"{name}.count", amount.value, "1", words="pieces", typed=amount.typed, members=members)
-        piece = value_figure(material, "piece", drawn)
-        return derive(name, laws.counted_kg, words=material.name, count=count, piece_kg=piece)
-    volume = written(f"{name}.volume", amount.value, "L", words="volume", typed=amount.typed, members=members)
-    if amount.by is By.HANDFUL:
-        hands = written(f"{name}.hands", amount.value, "1", words="handfuls", typed=amount.typed, members=members)
-        volume = derive(f"{name}.volume", laws.handfuls_l, words="volume", count=hands, handful_l=known.load.handful_l)
-    loose = value_figure(material, "loose", drawn)
-    return derive(name, kilograms, words=material.name, volume_l=volume, density_kg_per_l=loose)
-
-
-def _stream(site: Site, asked: Asked, materials: _Materials) -> list[Portion]:
+def _stream(site: Site, asked: Asked, materials: Pantry) -> list[Portion]:
     """Return a week of a stream, or of all streams of a site."""
     streams = [each for each in site.streams if asked.stream in (None, each.id)]
     if not streams:
@@ -198,7 +127,7 @@ def _vessel(asked: Asked, site: Site | None) -> Vessel:
     return vessel if asked.has_drain is None else replace(vessel, has_drain=asked.has_drain)
 
 
-def _absorbents(asked: Asked, materials: _Materials) -> tuple[Material, ...]:
+def _absorbents(asked: Asked, materials: Pantry) -> tuple[Material, ...]:
     """Return the dry things that are at hand; cardboard is, in every house."""
     found, problems = [], []
     for name in asked.at_hand or (ABSORBENT,):

@@ -17,6 +17,18 @@ _AT_LINE: Final = re.compile(r"\(at line (?P<line>[0-9]+), column [0-9]+\)$")
 
 
 @dataclass(frozen=True)
+class Sort:
+    """A sort of file, for what is said of one that cannot be read."""
+
+    called: str
+    begins: str
+    example: str
+
+
+SITE: Final = Sort("site file", "begin with format = 1 and a [site] table", "examples/quillet_yard.toml")
+
+
+@dataclass(frozen=True)
 class SiteFile:
     """A site with what was assumed where its file said nothing."""
 
@@ -35,8 +47,8 @@ def read_site(path: Path, known: Known) -> SiteFile:
     return parse_site(read_text(path), path.name, known)
 
 
-def read_text(path: Path) -> str:
-    """Return the text of a site file, or refuse what can be none.
+def read_text(path: Path, sort: Sort = SITE) -> str:
+    """Return the text of a file that a person wrote, or refuse what can be none.
 
     Raises
     ------
@@ -45,7 +57,7 @@ def read_text(path: Path) -> str:
     """
     name = path.name or str(path)
     try:
-        held = _bytes(path, name)
+        held = _bytes(path, name, sort)
     except BadInput:
         raise
     except (OSError, ValueError) as error:
@@ -57,17 +69,16 @@ def read_text(path: Path) -> str:
         raise _refused(name, f"byte {error.start + 1} is not UTF-8;", "save it as UTF-8 text.") from None
     text = text.removeprefix("\N{ZERO WIDTH NO-BREAK SPACE}").replace("\r\n", "\n").replace("\r", "\n")
     if not text.strip():
-        remedy = "begin with format = 1 and a [site] table; see examples/quillet_yard.toml."
-        raise _refused(name, "it is empty;", remedy)
+        raise _refused(name, "it is empty;", f"{sort.begins}; see {sort.example}.")
     return text
 
 
-def _bytes(path: Path, name: str) -> bytes:
-    """Return what the file holds; more than a site file can hold is never read."""
+def _bytes(path: Path, name: str, sort: Sort) -> bytes:
+    """Return what the file holds; more than such a file can hold is never read."""
     if path.is_dir():
-        raise _refused(name, "this is a folder;", "name the site file in it, for example yard.toml.")
+        raise _refused(name, "this is a folder;", f"name the {sort.called} in it, for example yard.toml.")
     if not path.exists():
-        raise _refused(name, "there is no such file.", _instead(path))
+        raise _refused(name, "there is no such file.", _instead(path, sort))
     size = path.stat().st_size
     if size <= LARGEST_BYTES:
         with path.open("rb") as stream:
@@ -75,18 +86,18 @@ def _bytes(path: Path, name: str) -> bytes:
         if len(held) <= LARGEST_BYTES:
             return held
     size_mb = max(size, LARGEST_BYTES + 1) / 1e6
-    raise _refused(name, f"it is {size_mb:.1f} MB large;", "a site file is a page or two, 1 MB at most.")
+    raise _refused(name, f"it is {size_mb:.1f} MB large;", f"a {sort.called} is a page or two, 1 MB at most.")
 
 
-def _instead(path: Path) -> str:
-    """Offer the site files that stand where one was looked for, those with a like name first."""
+def _instead(path: Path, sort: Sort) -> str:
+    """Offer the files that stand where one was looked for, those with a like name first."""
     here = sorted(each.name for each in path.parent.glob("*.toml")) if path.parent.is_dir() else []
     near = get_close_matches(path.stem, [Path(name).stem for name in here], n=3)
     if near:
         return offer(tuple(f"{each}.toml" for each in near)).strip()
     if here:
         return f"In that folder: {', '.join(here[:3])}."
-    return "Check the name, or write one: see examples/quillet_yard.toml."
+    return f"Check the name, or write one: see {sort.example}."
 
 
 def parse_site(text: str, name: str, known: Known) -> SiteFile:
@@ -98,13 +109,20 @@ def parse_site(text: str, name: str, known: Known) -> SiteFile:
         If it is no TOML, or holds faults.
     """
     try:
-        site, assumptions = validate(_tables(text, name), text, name, known)
+        site, assumptions = validate(tables_of(text, name), text, name, known)
     except RecursionError:
         raise _refused(name, "its values lie too deep in one another;", "write them as the example does.") from None
     return SiteFile(site, assumptions)
 
 
-def _tables(text: str, name: str) -> dict[str, Any]:
+def tables_of(text: str, name: str) -> dict[str, Any]:
+    """Return the tables of a text, or say on which line it is no TOML.
+
+    Raises
+    ------
+    BadInput
+        If it is none.
+    """
     try:
         return tomllib.loads(text)
     except ValueError as error:  # of which the error of tomllib is a kind; a number of 5000 digits is another

@@ -57,7 +57,7 @@ def critical_ph(followed: Followed, scatter: FloatArray) -> FloatArray:
     dry = 100.0 * dry_frac(followed)
     line = np.asarray(critical_ph_by_dry(np.clip(dry, LINE_FROM_PCT, LINE_TO_PCT))) + scatter[:, None, None]
     lactic = np.maximum(followed.amount("lactic_mol"), 0.0)
-    pka = ACIDS["lactic"].pkas[0] - followed.starts.laid[:, None, :, Laid._fields.index("salt_shift")]
+    pka = ACIDS["lactic"].pkas[0] - np.log10(followed.starts.laid[:, None, :, Laid._fields.index("salt_times")])
     with np.errstate(divide="ignore", invalid="ignore"):
         by_acid = pka + np.log10(np.maximum(lactic / STOPS_MOL - 1.0, 1e-9))
     return np.where(dry >= LINE_FROM_PCT, line, by_acid)

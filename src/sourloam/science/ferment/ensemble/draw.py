@@ -19,7 +19,7 @@ from sourloam.science.ferment.ensemble.filling import Filling, Kept, Layer
 from sourloam.science.ferment.ensemble.living import Living
 from sourloam.science.ferment.ensemble.parameters import ModelParameters
 from sourloam.science.ferment.ensemble.parts import LEAST_KG, Parts, per_kg, share
-from sourloam.science.ferment.layer.acidity import salt_shift
+from sourloam.science.ferment.layer.acidity import salt_times
 from sourloam.science.ferment.layer.state import GROUPS, State
 from sourloam.science.ferment.stack.given import SOLUTES, Laid, Vessel
 from sourloam.science.ferment.stack.life import Starts
@@ -144,8 +144,8 @@ def _laid(
         "raw_frac": parts.raw_frac("water"),
         "cell_sugar_g": foods["cell_sugar_g"],
         "tissue_eq": parts.kg("tissue") / water * model.buffer_times.members,
-        "salt_shift": np.array([salt_shift(each) for each in salts]),
-        "release_per_d": _release_per_d(parts, model),
+        "salt_times": np.array([salt_times(each) for each in salts]),
+        "release_per_d": _release_per_d(parts, model) * (1.0 + model.brine_times.members * added_salt(parts)),
         "starch_per_d": model.starch_per_d.members,
         "proteolysis_per_d": model.proteolysis_per_d.members * parts.raw_frac("protein"),
         "alkali_per_d": model.alkali_per_d.members,
@@ -159,6 +159,12 @@ def _laid(
         "added_g": added_g,
         "added_ready": np.exp(-model.lag_bran.members),
     }
+
+
+def added_salt(parts: Parts) -> FloatArray:
+    """Return the salt that was added, in osmoles to a kilogram of water: it draws the sap out of cells."""
+    sodium = parts.bare_kg("sodium", added=True) / parts.water_kg
+    return np.asarray(2000.0 * sodium / molar_mass_g_per_mol("Na"))
 
 
 def _release_per_d(parts: Parts, model: ModelParameters) -> FloatArray:

@@ -45,3 +45,4 @@ class ModelParameters:
     reading_ph: Figure
     acid_m2_per_d: Figure
     breath_per_h: Figure
+    brine_times: Figure

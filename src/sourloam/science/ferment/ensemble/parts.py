@@ -73,8 +73,9 @@ class Parts:
         return total
 
     def kg(self, name: str, *, raw: bool | None = None) -> FloatArray:
-        """Return what there is of something; of dry matter, protein and sugar by what was measured."""
-        times = {"protein": self._protein_times, "sugars": self._sugar_times}.get(name, self.dry_times)
+        """Return what there is of something; by what was measured; tissue buffers by its protein."""
+        told = {"protein": self._protein_times, "tissue": self._protein_times, "sugars": self._sugar_times}
+        times = told.get(name, self.dry_times)
         return times * self.bare_kg(name, raw=raw, added=False) + self.bare_kg(name, raw=raw, added=True)
 
     @cached_property

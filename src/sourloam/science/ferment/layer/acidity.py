@@ -1,7 +1,7 @@
 """The pH of a layer, from a balance of charges, found from where it was last.
 
 The same balance as `chem.charge` holds, written for floats. In salt water the
-exponents of acids are lower, which `Place.salt_shift` holds.
+acids let go of their protons more easily, which `Place.salt_times` holds.
 """
 
 import math
@@ -40,7 +40,7 @@ def held_once(total: float, constant: float, protons: float) -> tuple[float, flo
 
 def open_charge(protons: float, state: State, place: Place) -> tuple[float, float]:
     """Return the charge that is left open, eq to a kg of first water, and its slope by the logarithm of protons."""
-    shift = math.exp(TEN * place.salt_shift)
+    shift = place.salt_times
     held, slope = held_once(state.lactic_mol, LACTIC_K * shift, protons)
     more, steep = held_once(state.acetic_mol, ACETIC_K * shift, protons)
     held, slope = held + more, slope + steep
@@ -122,16 +122,16 @@ def ph_of(ln_h: float) -> float:
     return -ln_h / TEN
 
 
-def undissociated(total_mol: float, ph: float, pka: float) -> float:
+def undissociated(total_mol: float, protons: float, constant: float) -> float:
     """Return the part of a one-step acid that keeps its proton."""
-    return total_mol / (1.0 + math.exp(TEN * (ph - pka)))
+    return total_mol * protons / (constant + protons)
 
 
-def salt_shift(ionic_strength: float) -> float:
-    """Return by how much exponents are lower in salt water at 20 °C (davies1962), for acids that give one charge.
+def salt_times(ionic_strength: float) -> float:
+    """Return how much more easily acids let go of a proton in salt water at 20 °C (davies1962), the first one.
 
     The strength is held at 0.5 mol/kg, where the equation ends.
     """
     strength = min(max(ionic_strength, 0.0), MOST_STRENGTH)
     root = math.sqrt(strength)
-    return DAVIES_A * (root / (1.0 + root) - 0.3 * strength)
+    return math.exp(TEN * DAVIES_A * (root / (1.0 + root) - 0.3 * strength))

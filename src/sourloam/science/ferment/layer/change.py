@@ -7,18 +7,19 @@ Plain functions of tuples of floats: Python runs them as they stand, and
 import math
 
 from sourloam.science.ferment.layer.acidity import ln_protons
-from sourloam.science.ferment.layer.growth import dying, ph_factor, temperature_factor
+from sourloam.science.ferment.layer.growth import dying, ph_factor
 from sourloam.science.ferment.layer.species import (
     ACETIC_MOL_PER_PROTEIN_G,
     AMMONIA_MOL_PER_PROTEIN_G,
     CO2_MOL_PER_PROTEIN_G,
     GLUCOSE_PER_STARCH,
 )
-from sourloam.science.ferment.layer.state import Flora, Group, Place, State
+from sourloam.science.ferment.layer.state import Cells, Flora, Group, Place, State
 from sourloam.science.ferment.layer.work import (
     Surroundings,
     Work,
     breathing,
+    cells_of,
     enteric_work,
     film_work,
     lactic_work,
@@ -47,23 +48,22 @@ def starch_gate(ph: float) -> float:
 
 def readied(group: Group, ready: float, s: Surroundings) -> float:
     """Return how fast a group gets over its lag (baranyi1994): at the pace at which it could grow."""
-    pace = temperature_factor(group, s.temperature_c) * ph_factor(group, s.ph)
-    return group.per_h * pace * ready * (1.0 - ready)
+    return group.per_h * ph_factor(group, s.ph) * ready * (1.0 - ready)
 
 
-def works(state: State, place: Place, flora: Flora, s: Surroundings, *, pace: float) -> tuple[Work, ...]:
-    """Return what each group does, in the order of `GROUPS`, and last the raw tissue."""
+def works(state: State, cells: Cells, place: Place, flora: Flora, *, s: Surroundings, pace: float) -> tuple[Work, ...]:
+    """Return what each group does, in the order of `GROUPS`, and last what breathes without need of air."""
     hom = flora.homolactic_frac
     return (
-        lactic_work(flora.warm, math.exp(state.warm_ln_g), s, ready=state.warm_ready, homolactic_frac=1.0),
-        lactic_work(flora.cold, math.exp(state.cold_ln_g), s, ready=state.cold_ready, homolactic_frac=hom),
-        enteric_work(flora.enteric, math.exp(state.enteric_ln_g), s, ready=state.enteric_ready),
-        sugar_putrid_work(flora.sugar_putrid, math.exp(state.sugar_putrid_ln_g), s),
-        protein_putrid_work(flora.protein_putrid, math.exp(state.protein_putrid_ln_g), s),
-        yeast_work(flora.yeast, math.exp(state.yeast_ln_g), s),
-        film_work(flora.film, math.exp(state.film_ln_g), s),
-        mould_work(flora.mould, math.exp(state.mould_ln_g), s),
-        breathing(state, place, pace, s),
+        lactic_work(flora.warm, cells.warm, s, ready=state.warm_ready, homolactic_frac=1.0),
+        lactic_work(flora.cold, cells.cold, s, ready=state.cold_ready, homolactic_frac=hom),
+        enteric_work(flora.enteric, cells.enteric, s, ready=state.enteric_ready),
+        sugar_putrid_work(flora.sugar_putrid, cells.sugar_putrid, s),
+        protein_putrid_work(flora.protein_putrid, cells.protein_putrid, s),
+        yeast_work(flora.yeast, cells.yeast, s),
+        film_work(flora.film, cells.film, s),
+        mould_work(flora.mould, cells.mould, s),
+        breathing(cells, place, pace, s),
     )
 
 
@@ -86,14 +86,16 @@ def added(all_works: tuple[Work, ...]) -> Work:
 def change(state: State, place: Place, flora: Flora, near: float) -> tuple[State, float]:
     """Return the change of a layer in an hour, and the logarithm of its protons, looked for near `near`.
 
+    `flora` holds the rates at the temperature of the place (`growth.warmed`).
     Every gram of cells grown takes its nitrogen as protein and the rest of its
     carbon as food; every mole of product comes by a pathway whose carbon
     closes. So carbon and nitrogen of the whole do not change.
     """
     ln_h = ln_protons(state, place, near)
-    s = surroundings(state, place, flora, ln_h)
+    cells = cells_of(state)
+    s = surroundings(state, cells, place, flora, ln_h=ln_h)
     pace = warmth(place.temperature_c)
-    done = works(state, place, flora, s, pace=pace)
+    done = works(state, cells, place, flora, s=s, pace=pace)
     warm, cold, enteric, put, rot, yeast, film, mould, _ = done
     total = added(done)
     freed = place.release_per_d * pace / HOURS * state.cell_sugar_g
@@ -104,9 +106,8 @@ def change(state: State, place: Place, flora: Flora, near: float) -> tuple[State
     lost_w, lost_c = flora.warm.dies_per_h * death, flora.cold.dies_per_h * death
     lost_e, lost_s = flora.enteric.dies_per_h * death, flora.sugar_putrid.dies_per_h * death
     lost_p = flora.protein_putrid.dies_per_h * death
-    dead = lost_w * math.exp(state.warm_ln_g) + lost_c * math.exp(state.cold_ln_g)
-    dead += lost_e * math.exp(state.enteric_ln_g) + lost_s * math.exp(state.sugar_putrid_ln_g)
-    dead += lost_p * math.exp(state.protein_putrid_ln_g)
+    dead = lost_w * cells.warm + lost_c * cells.cold + lost_e * cells.enteric
+    dead += lost_s * cells.sugar_putrid + lost_p * cells.protein_putrid
     moved = State(
         freed + GLUCOSE_PER_STARCH * split + total.sugar_g,
         -freed,

@@ -5,7 +5,7 @@ Plain functions of floats, so that a compiler can take them as they stand.
 
 import math
 
-from sourloam.science.ferment.layer.state import Group
+from sourloam.science.ferment.layer.state import Flora, Group
 
 TEN: float = math.log(10.0)
 NO_DEATH_PH: float = 4.6  # above, nothing of these groups dies of acid; judgement, by the limits of presser1998
@@ -21,6 +21,30 @@ def temperature_factor(group: Group, temperature_c: float) -> float:
     above = (temperature_c - high) * (temperature_c - low) ** 2
     below = (best - low) * ((best - low) * (temperature_c - best) - (best - high) * (best + low - 2.0 * temperature_c))
     return above / below
+
+
+def warmed(flora: Flora, temperature_c: float) -> Flora:
+    """Return the groups with their rates at a temperature, so that it is reckoned once and not at every step."""
+    return Flora(
+        at(flora.warm, temperature_c),
+        at(flora.cold, temperature_c),
+        at(flora.enteric, temperature_c),
+        at(flora.sugar_putrid, temperature_c),
+        at(flora.protein_putrid, temperature_c),
+        at(flora.yeast, temperature_c),
+        at(flora.film, temperature_c),
+        at(flora.mould, temperature_c),
+        flora.homolactic_frac,
+    )
+
+
+def at(g: Group, temperature_c: float) -> Group:
+    """Return a group with its rates at a temperature."""
+    pace = temperature_factor(g, temperature_c)
+    return Group(
+        g.least_c, g.best_c, g.most_c, g.least_ph, g.best_ph, g.most_ph, g.least_aw, g.per_h * pace, g.lactic_mol,
+        g.acetic_mol, g.most_g, g.half_sugar_g, g.made_per_growth, g.made_per_h * pace, g.ceiling_times, g.dies_per_h,
+    )  # fmt: skip
 
 
 def ph_factor(group: Group, ph: float) -> float:

@@ -78,6 +78,19 @@ class Flora(NamedTuple):
     homolactic_frac: float  # of the cold group
 
 
+class Cells(NamedTuple):
+    """Grams of each group, to a kilogram of first water."""
+
+    warm: float
+    cold: float
+    enteric: float
+    sugar_putrid: float
+    protein_putrid: float
+    yeast: float
+    film: float
+    mould: float
+
+
 class Place(NamedTuple):
     """What a layer is and lies in, between two exchanges with its neighbours; amounts as in `State`."""
 
@@ -88,7 +101,7 @@ class Place(NamedTuple):
     citric_mol: float
     phosphate_mol: float
     salt_osmol: float  # of salts and acids that do not change
-    salt_shift: float  # exponents of acids are lower by it, in the salt of the water
+    salt_times: float  # acids let go of their protons so many times more easily, in the salt of the water
     release_per_d: float  # of sugar from cells, at 20 °C
     starch_per_d: float  # at 20 °C
     proteolysis_per_d: float  # by the enzymes of raw tissue, at 20 °C

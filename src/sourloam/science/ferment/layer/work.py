@@ -3,12 +3,11 @@
 import math
 from typing import NamedTuple
 
-from sourloam.science.ferment.layer.acidity import ACETIC_PKA, LACTIC_PKA, ph_of, undissociated
+from sourloam.science.ferment.layer.acidity import ACETIC_K, LACTIC_K, ph_of, undissociated
 from sourloam.science.ferment.layer.growth import (
     acid_factor,
     food_factor,
     ph_factor,
-    temperature_factor,
     water_factor,
 )
 from sourloam.science.ferment.layer.reactions import (
@@ -33,15 +32,16 @@ from sourloam.science.ferment.layer.species import (
     PROTEIN_PER_CELLS,
     SUGAR_PER_CELLS,
 )
-from sourloam.science.ferment.layer.state import Flora, Group, Place, State
+from sourloam.science.ferment.layer.state import Cells, Flora, Group, Place, State
 
 GLUCOSE_G: float = G_PER_MOL["glucose"]
 LACTIC_G: float = G_PER_MOL["lactic"]
-LACTIC_PKA_OF_LIMITS: float = 3.40  # in the medium in which the limits of clostridia were measured [-] thylin1995
+LACTIC_K_OF_LIMITS: float = 10.0**-3.40  # in the medium in which the limits of clostridia were measured [-] thylin1995
 HALF_PROTEIN_G: float = 1.0  # g per kg water at which groups feel the want of it; judgement
 HALF_LACTIC_MOL: float = 0.02  # at which those that eat lactic acid take half of their fill; judgement
 HALF_OXYGEN: float = 0.05  # of what was let in, left, at which those that need it take half of their fill; judgement
 ENTERIC_ON_PROTEIN: float = 0.3  # of the pace on sugar, when that is gone; judgement
+SUGAR_G_PER_OSMOL: float = 236.0  # half of it as sucrose, by mass; judgement
 OSMOL_TO_ACTIVITY: float = 0.018015  # kg of water to a mol [-] iupac_masses
 HOM_LACTIC: float = HOMOLACTIC.lactic
 HET_LACTIC, HET_ETHANOL, HET_CO2 = HETEROLACTIC.lactic, HETEROLACTIC.ethanol, HETEROLACTIC.co2
@@ -56,7 +56,6 @@ RLA_CO2: float = RESPIRED_LACTIC.co2
 class Surroundings(NamedTuple):
     """What the groups of a layer meet; concentrations to a kg of the water that is there."""
 
-    temperature_c: float
     ph: float
     water: float  # kg now, to a kg at first
     water_activity: float
@@ -66,7 +65,7 @@ class Surroundings(NamedTuple):
     lactic_mol: float  # undissociated
     lactic_of_limits_mol: float  # the same, by the exponent of the limits of clostridia
     acetic_mol: float  # undissociated
-    room: float  # that lactic and enteric bacteria leave each other, 0 to 1
+    room: float  # that lactic bacteria leave enteric ones, 0 to 1
     aired: float  # 0 to 1
 
 
@@ -86,42 +85,57 @@ class Work(NamedTuple):
     oxygen_mol: float
 
 
-def surroundings(state: State, place: Place, flora: Flora, ln_h: float) -> Surroundings:
+def cells_of(state: State) -> Cells:
+    """Return the grams of all groups."""
+    return Cells(
+        math.exp(state.warm_ln_g),
+        math.exp(state.cold_ln_g),
+        math.exp(state.enteric_ln_g),
+        math.exp(state.sugar_putrid_ln_g),
+        math.exp(state.protein_putrid_ln_g),
+        math.exp(state.yeast_ln_g),
+        math.exp(state.film_ln_g),
+        math.exp(state.mould_ln_g),
+    )
+
+
+def surroundings(state: State, cells: Cells, place: Place, flora: Flora, *, ln_h: float) -> Surroundings:
     """Return what the groups meet at a pH."""
-    ph, per = ph_of(ln_h), 1.0 / place.water
+    ph, protons, per = ph_of(ln_h), math.exp(ln_h), 1.0 / place.water
     protein, lactic = max(state.protein_g, 0.0) * per, max(state.lactic_mol, 0.0)
-    taken = math.exp(state.warm_ln_g) / flora.warm.most_g + math.exp(state.cold_ln_g) / flora.cold.most_g
-    taken += math.exp(state.enteric_ln_g) / flora.enteric.most_g
-    solutes = max(state.sugar_g, 0.0) / GLUCOSE_G + lactic + state.acetic_mol + state.butyric_mol + state.ethanol_mol
+    taken = (cells.warm + cells.cold) / (flora.warm.most_g + flora.cold.most_g)
+    solutes = (
+        max(state.sugar_g, 0.0) / SUGAR_G_PER_OSMOL + lactic + state.acetic_mol + state.butyric_mol + state.ethanol_mol
+    )
     osmol = (solutes + state.ammonium_mol + place.salt_osmol) * per
     let_in = max(state.oxygen_mol, 0.0)
     return Surroundings(
-        place.temperature_c,
         ph,
         place.water,
         1.0 / (1.0 + OSMOL_TO_ACTIVITY * osmol),
         max(state.sugar_g, 0.0) * per,
         food_factor(HALF_LACTIC_MOL, lactic * per),
         food_factor(HALF_PROTEIN_G, protein),
-        undissociated(lactic * per, ph, LACTIC_PKA - place.salt_shift),
-        undissociated(lactic * per, ph, LACTIC_PKA_OF_LIMITS),
-        undissociated(max(state.acetic_mol, 0.0) * per, ph, ACETIC_PKA - place.salt_shift),
+        undissociated(lactic * per, protons, LACTIC_K * place.salt_times),
+        undissociated(lactic * per, protons, LACTIC_K_OF_LIMITS),
+        undissociated(max(state.acetic_mol, 0.0) * per, protons, ACETIC_K * place.salt_times),
         max(1.0 - taken * per, 0.0),
         place.aired * food_factor(HALF_OXYGEN * place.oxygen_mol, let_in) if place.oxygen_mol > 0.0 else 0.0,
     )
 
 
 def pace_of(group: Group, s: Surroundings) -> float:
-    """Return the pace of a group by temperature, pH and water, before acid, food and room."""
-    by_warmth = temperature_factor(group, s.temperature_c)
-    return by_warmth * ph_factor(group, s.ph) * water_factor(group, s.water_activity)
+    """Return the pace of a group by pH and water, before acid, food and room; its rates hold its warmth."""
+    return ph_factor(group, s.ph) * water_factor(group, s.water_activity)
 
 
 def own_room(group: Group, cells_g: float, s: Surroundings) -> float:
     """Return the room that a group leaves itself.
 
-    Putrefiers and yeasts keep room of their own: in one room with the lactic
-    groups these would shut them out for ever, and no batch could fail.
+    Each keeps room of its own: in one room with the lactic groups putrefiers
+    would be shut out for ever, and no batch could fail; and the first lactic
+    group would shut out the second, which takes over when it stops. Enteric
+    bacteria alone give way to all lactic ones (jameson1962).
     """
     return max(1.0 - cells_g / (group.most_g * s.water), 0.0)
 
@@ -130,7 +144,7 @@ def lactic_work(group: Group, cells_g: float, s: Surroundings, *, ready: float, 
     """Return growth and acid of a lactic group: acid comes with growth, and beside it until acid itself stops that."""
     pace, sweet = pace_of(group, s), food_factor(group.half_sugar_g, s.sugar_g)
     unstopped = acid_factor(group, s.lactic_mol, s.acetic_mol, 1.0)
-    growth = group.per_h * pace * unstopped * sweet * s.fed * s.room * ready
+    growth = group.per_h * pace * unstopped * sweet * s.fed * own_room(group, cells_g, s) * ready
     beside = group.made_per_h * pace * acid_factor(group, s.lactic_mol, s.acetic_mol, group.ceiling_times) * sweet
     used = (group.made_per_growth * growth + beside) * cells_g / GLUCOSE_G
     hom, het = homolactic_frac * used, (1.0 - homolactic_frac) * used
@@ -145,7 +159,7 @@ def lactic_work(group: Group, cells_g: float, s: Surroundings, *, ready: float, 
 def enteric_work(group: Group, cells_g: float, s: Surroundings, *, ready: float) -> Work:
     """Return growth and mixed acids of enteric bacteria; they go on with amino acids where sugar is gone."""
     unstopped = acid_factor(group, s.lactic_mol, s.acetic_mol, 1.0)
-    pace = group.per_h * pace_of(group, s) * unstopped * s.room * ready * s.fed
+    pace = group.per_h * pace_of(group, s) * unstopped * s.room * own_room(group, cells_g, s) * ready * s.fed
     sweet = food_factor(group.half_sugar_g, s.sugar_g)
     by_sugar, by_protein = pace * sweet, pace * ENTERIC_ON_PROTEIN * (1.0 - sweet)
     used = group.made_per_growth * by_sugar * cells_g / GLUCOSE_G
@@ -249,10 +263,9 @@ def mould_work(group: Group, cells_g: float, s: Surroundings) -> Work:
     )
 
 
-def breathing(state: State, place: Place, warmth: float, s: Surroundings) -> Work:
+def breathing(cells: Cells, place: Place, warmth: float, s: Surroundings) -> Work:
     """Return what raw tissue, and cells that do not need air, breathe while there is any."""
-    cells_g = math.exp(state.warm_ln_g) + math.exp(state.cold_ln_g) + math.exp(state.enteric_ln_g)
-    cells_g += math.exp(state.yeast_ln_g)
+    cells_g = cells.warm + cells.cold + cells.enteric + cells.yeast
     burnt = (
         (place.respiration_g_per_h + place.breath_per_h * cells_g)
         * warmth

@@ -9,7 +9,7 @@ import math
 from sourloam.science.ferment.layer.change import warmth
 from sourloam.science.ferment.layer.state import OXYGEN, Flora, Place
 from sourloam.science.ferment.layer.step import state_of
-from sourloam.science.ferment.layer.work import breathing, film_work, mould_work, surroundings
+from sourloam.science.ferment.layer.work import breathing, cells_of, film_work, mould_work, surroundings
 from sourloam.science.ferment.stack.given import Laid, Stack, Vessel, laid_of
 
 OXYGEN_OF_AIR: float = 0.2095  # by volume; recalled
@@ -35,10 +35,11 @@ def use_per_h(stack: Stack, i: int, place: Place, flora: Flora) -> float:
     y[OXYGEN] = 1e3 * place.oxygen_mol
     state = state_of(y)
     y[OXYGEN] = kept
-    s = surroundings(state, place, flora, stack.ln_h[i])
-    film = film_work(flora.film, math.exp(state.film_ln_g), s)
-    mould = mould_work(flora.mould, math.exp(state.mould_ln_g), s)
-    breath = breathing(state, place, warmth(place.temperature_c), s)
+    cells = cells_of(state)
+    s = surroundings(state, cells, place, flora, ln_h=stack.ln_h[i])
+    film = film_work(flora.film, cells.film, s)
+    mould = mould_work(flora.mould, cells.mould, s)
+    breath = breathing(cells, place, warmth(place.temperature_c), s)
     return -(film.oxygen_mol + mould.oxygen_mol + breath.oxygen_mol)
 
 

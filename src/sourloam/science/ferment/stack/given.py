@@ -17,7 +17,7 @@ class Laid(NamedTuple):
     raw_frac: float  # of its water, in raw tissue
     cell_sugar_g: float
     tissue_eq: float
-    salt_shift: float
+    salt_times: float
     release_per_d: float
     starch_per_d: float
     proteolysis_per_d: float

@@ -12,6 +12,7 @@ import numpy as np
 
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.layer.acidity import TEN, ln_protons, open_charge, ph_of
+from sourloam.science.ferment.layer.growth import warmed
 from sourloam.science.ferment.layer.state import OXYGEN, SIZE, STRONG, Flora, Place, State
 from sourloam.science.ferment.layer.step import state_of, through
 from sourloam.science.ferment.stack.air import (
@@ -39,6 +40,7 @@ CADDY_AIRED: float = 0.5  # of loose scraps; judgement
 CADDY_OXYGEN_MOL: float = 10.0  # no want of it
 SPARE: float = 2.0  # times what a layer uses now: it may grow until the next exchange
 TINY: float = 1e-30
+LIQUID_SALT_TIMES: float = 1.3  # in the liquid that ran off, at about 0.15 mol/kg; davies1962
 NEUTRAL: float = math.log(1e-6)
 FIRST_STEP_H: float = 0.5
 
@@ -79,7 +81,7 @@ def place_of(stack: Stack, i: int, laid: Laid, temperature_c: float) -> Place:
     """Return what a layer lies in now, without air."""
     f = stack.solutes[i]
     return Place(
-        temperature_c, stack.water[i], laid.tissue_eq, f[0], f[1], f[2], f[3], laid.salt_shift,
+        temperature_c, stack.water[i], laid.tissue_eq, f[0], f[1], f[2], f[3], laid.salt_times,
         laid.release_per_d, laid.starch_per_d, laid.proteolysis_per_d, laid.alkali_per_d,
         laid.respiration_g_per_h, laid.breath_per_h, 0.0, 0.0,
     )  # fmt: skip
@@ -89,7 +91,7 @@ def aired(place: Place, reached: float, oxygen_mol: float) -> Place:
     """Return the same place with air in a part of it."""
     return Place(
         place.temperature_c, place.water, place.tissue_eq, place.malic_mol, place.citric_mol, place.phosphate_mol,
-        place.salt_osmol, place.salt_shift, place.release_per_d, place.starch_per_d, place.proteolysis_per_d,
+        place.salt_osmol, place.salt_times, place.release_per_d, place.starch_per_d, place.proteolysis_per_d,
         place.alkali_per_d, place.respiration_g_per_h, place.breath_per_h, reached, oxygen_mol,
     )  # fmt: skip
 
@@ -176,7 +178,7 @@ def lay(stack: Stack, flora: Flora, days: Days, hours: float, *, before: int) ->
             stack.ln_h[i], _ = through(
                 y,
                 aired(place, CADDY_AIRED, CADDY_OXYGEN_MOL),
-                flora,
+                warmed(flora, laid.caddy_c),
                 hours=laid.caddy_h,
                 near=stack.ln_h[i],
                 step_h=FIRST_STEP_H,
@@ -200,6 +202,7 @@ def thaw(stack: Stack, vessel: Vessel, present: int) -> None:
 def ferment(stack: Stack, vessel: Vessel, flora: Flora, days: Days, *, present: int, core_c: float) -> None:
     """Let every layer ferment until the next exchange, the topmost first, since air comes from above."""
     breathe(stack, vessel, days.step_h)
+    flora = warmed(flora, core_c)
     over, is_open = stack.air[0] / stack.air[1] * 1000.0, True
     for i in range(present - 1, -1, -1):
         laid = laid_of(stack.laid[i])
@@ -259,5 +262,5 @@ def ph_of_liquid(liquid: FloatArray) -> float:
         return math.nan
     per = 1.0 / liquid[0]
     f = liquid[1 + SIZE :] * per
-    bare = Place(20.0, 1.0, 0.0, f[0], f[1], f[2], f[3], 0.1, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    bare = Place(20.0, 1.0, 0.0, f[0], f[1], f[2], f[3], LIQUID_SALT_TIMES, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
     return ph_of(ln_protons(state_of(liquid[1 : 1 + SIZE] * per), bare, NEUTRAL))

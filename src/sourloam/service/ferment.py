@@ -1,0 +1,91 @@
+"""Use case: follow a batch, and say when it is sour, ready and due, what may go wrong, and what would help."""
+
+from collections.abc import Callable
+from typing import Final
+
+import numpy as np
+
+from sourloam.evidence.cautions import load_cautions
+from sourloam.evidence.materials import load_materials
+from sourloam.evidence.organisms import load_organisms
+from sourloam.evidence.parameters import load_parameters
+from sourloam.evidence.sources import load_sources
+from sourloam.plan.loads import ABSORBENT
+from sourloam.science.ferment.ensemble.changes import AtHand, Change, changes
+from sourloam.science.ferment.ensemble.draw import draw
+from sourloam.science.ferment.ensemble.follow import Told, days_of, follow
+from sourloam.science.ferment.ensemble.forecast import Limits, forecast
+from sourloam.science.ferment.ensemble.living import Living
+from sourloam.science.ferment.ensemble.parameters import ModelParameters
+from sourloam.science.ferment.stack.given import Vessel
+from sourloam.science.ferment.stack.life import Run, Starts
+from sourloam.science.inoculum.parameters import InoculumParameters
+from sourloam.science.load.assess import Known
+from sourloam.science.load.parameters import LoadParameters
+from sourloam.science.vessel.parameters import VesselParameters
+from sourloam.service.batches import BRAN, AskedBatch, batch_of
+from sourloam.views.batch import Batch
+from sourloam.views.ferment import FermentView, ferment_view
+
+SUGAR: Final = "sugar"
+TRIED_ON: Final = 200  # members on which remedies are tried: enough to tell which of them helps
+LEAK: Final = Vessel._fields.index("leak_l_per_d")
+
+Compiler = Callable[[], Run]
+
+
+def forecast_batch(asked: AskedBatch, *, compiler: Compiler | None = None, told: Told | None = None) -> FermentView:
+    """Return the forecast of a batch; `told` hears how many members are done, of how many.
+
+    Raises
+    ------
+    BadInput
+        If what was written cannot be used; all faults are named.
+    """
+    known = known_of(asked.members)
+    batch = batch_of(asked, known)
+    living = living_of(asked.members)
+    scatter = known.load.critical_ph_scatter.members
+    starts = _leaking(draw(batch.filling, living), batch)
+    followed = follow(starts, days_of(batch.filling), compiler=compiler, told=told)
+    limits = Limits(batch.least_d, scatter, batch.has_animal)
+    return ferment_view(
+        forecast(followed, batch.filling, living, limits),
+        batch,
+        changes=_changes(batch, min(asked.members, TRIED_ON), compiler),
+        sources=load_sources(),
+        cautions={each.id: each for each in load_cautions()},
+        vessel=known.vessel,
+    )
+
+
+def known_of(members: int) -> Known:
+    """Return what is known of loads, vessels and bran."""
+    return Known(
+        load_parameters(LoadParameters, "load", members=members),
+        load_parameters(VesselParameters, "vessel", members=members),
+        load_parameters(InoculumParameters, "inoculum", members=members),
+    )
+
+
+def living_of(members: int) -> Living:
+    """Return what is known of the life in a vessel."""
+    model = load_parameters(ModelParameters, "vessel_model", members=members)
+    return Living(model, load_organisms(members=members))
+
+
+def _leaking(starts: Starts, batch: Batch) -> Starts:
+    """Return the members with the leak that was measured, where one was."""
+    if batch.leak_l_per_d is None:
+        return starts
+    vessel = np.array(starts.vessel)
+    vessel[:, LEAK] = batch.leak_l_per_d
+    return starts._replace(vessel=vessel)
+
+
+def _changes(batch: Batch, members: int, compiler: Compiler | None) -> tuple[Change, ...]:
+    """Return what would help, tried on fewer members."""
+    table = load_materials()
+    scatter = load_parameters(LoadParameters, "load", members=members).critical_ph_scatter.members
+    at_hand = AtHand(table[BRAN], table[SUGAR], table[ABSORBENT])
+    return changes(batch.filling, living_of(members), scatter, at_hand, compiler=compiler)
