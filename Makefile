@@ -4,11 +4,11 @@ BIN := .venv/bin
 SITE := examples/quillet_yard.toml
 OUT := out/quillet_yard
 
-.PHONY: help run test cases bench docs lock clean set-up set-up-tests
+.PHONY: help run test cases bench validate docs lock clean set-up set-up-tests
 .DEFAULT_GOAL := help
 
 help: ## list the targets
-	@sed -n 's/^\([a-z-]*\):.*## /\1|/p' Makefile | while IFS='|' read -r name what; do printf '%-6s %s\n' "$$name" "$$what"; done
+	@sed -n 's/^\([a-z-]*\):.*## /\1|/p' Makefile | while IFS='|' read -r name what; do printf '%-8s %s\n' "$$name" "$$what"; done
 
 set-up:
 	@$(PYTHON) tools/setup.py run
@@ -33,6 +33,9 @@ cases: set-up-tests ## answer 130 real situations; table here, numbers in out/ca
 
 bench: set-up ## time the commands; table here, numbers in out/bench.json
 	@$(BIN)/python benchmarks/run.py
+
+validate: set-up-tests ## hold the model to published ferments; table here, numbers in out/validation.json
+	@$(BIN)/python -m validation.run
 
 docs: set-up-tests ## run the examples of the documentation and follow its links, offline
 	@$(BIN)/python -m pytest -p no:cacheprovider docs tests/architecture/test_links.py

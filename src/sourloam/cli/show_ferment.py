@@ -7,6 +7,7 @@ from typing import Final
 from sourloam.cli.show import WIDTH, listed, spoken, wrapped
 from sourloam.plan.words import when
 from sourloam.views.ferment import AMOUNTS, DATES, FailingView, FermentView
+from sourloam.views.ferment_words import span
 from sourloam.views.reason import Number
 
 WORDS: Final = 47  # columns for what a number is about
@@ -55,7 +56,7 @@ def _day(number: Number, view: FermentView) -> str:
     told = f"{middle:>4}  {f'({low} to {high})' if low < high else '':<12}"
     if view.batch.first is None:
         return told
-    between = f"{when(view.batch.on(low))} to {when(view.batch.on(high))}"
+    between = span(view.batch, low, high)
     return f"{told}  {when(view.batch.on(middle)):>6}  {f'({between})' if low < high else ''}"
 
 

@@ -1,7 +1,7 @@
 """A vessel cut open, to scale: its body, what lies in it from the floor up, its tap and its lid."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import Final
@@ -87,12 +87,15 @@ class Stand:
         return 1.0 / self.px_per_m
 
 
-def section(vessel: OnShelf, foot: Point, *, px_per_m: float, key: str) -> str:
-    """Return a vessel cut open; the drawing `key` must hold `matter_patterns(key)`."""
+def section(vessel: OnShelf, foot: Point, *, px_per_m: float, key: str, fills: Sequence[str] = ()) -> str:
+    """Return a vessel cut open; the drawing `key` must hold `matter_patterns(key)`.
+
+    `fills` are those of the layers, the oldest first, where it is known how sour they are.
+    """
     stand = Stand(body_of(vessel), foot, px_per_m)
     inside = (
         polygon(stand.across(0.0, stand.body.height_m), fill=AIR),
-        *_layers(vessel, stand, key),
+        *_layers(vessel, stand, fills or (scraps_fill(key),) * len(vessel.layers)),
         *_liquid(vessel, stand, key),
         _grid(vessel, stand),
         _fill_line(vessel, stand),
@@ -152,13 +155,14 @@ def bran_dots(start: Point, end: Point, *, width: float = 2.6) -> str:
 # Inside, from the floor up
 
 
-def _layers(vessel: OnShelf, stand: Stand, key: str) -> Iterator[str]:
+def _layers(vessel: OnShelf, stand: Stand, fills: Sequence[str]) -> Iterator[str]:
     """Give the layers from the grid up, a bran line in the upper part of each but the last, and the level on top."""
     tops_l = list(accumulate((each.litres for each in vessel.layers), initial=vessel.below_grid_l))
     if len(tops_l) == 1:
         return
     tops = [stand.body.height_of(each) for each in tops_l]
-    yield polygon(stand.across(tops[0], tops[-1]), fill=scraps_fill(key))
+    for (low, high), fill in zip(pairwise(tops), fills, strict=True):
+        yield polygon(stand.across(low, high), fill=fill)
     for low, high in pairwise(tops[:-1]):
         yield from _bran(low, high, stand)
     yield line(stand.at(tops[-1], -1.0), stand.at(tops[-1], 1.0), width=LEVEL_PX)

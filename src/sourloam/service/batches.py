@@ -14,6 +14,7 @@ from sourloam.base.numbers import FloatArray
 from sourloam.base.spread import Spread
 from sourloam.exchange.amounts import Amount, read_amount, read_amounts
 from sourloam.fleet.arrivals import week_kg
+from sourloam.fleet.life import Load
 from sourloam.fleet.setting import temperatures_c
 from sourloam.plan.loads import ABSORBENT, setting_of
 from sourloam.plan.simulated import living
@@ -141,16 +142,20 @@ def _bran(bran: Material, mass_kg: float, layer: Layer) -> Portion:
 
 
 def _measured(read: BatchMeasured) -> Measured:
-    live = read.lactic_live
     return Measured(
         read.dry_frac,
         read.protein_dry_frac,
         read.sugar_dry_frac,
         read.start_ph,
-        None
-        if live is None
-        else Spread(*(float(np.log10(each)) for each in (live.median, live.low, live.high)), live.shape),
+        _log10_spread(read.lactic_live),
     )
+
+
+def _log10_spread(count: Spread | None) -> Spread | None:
+    if count is None:
+        return None
+    low, middle, high = (float(np.log10(each)) for each in (count.low, count.median, count.high))
+    return Spread(middle, low, high, count.shape)
 
 
 def _log10(count: float | None) -> Spread | None:
@@ -238,10 +243,9 @@ def _from_site(asked: AskedBatch, path: Path) -> Batch:
         raise BadInput("BATCH", (Problem("", f'"{name}" is no batch of the plan.', f"There are: {ids}."),))
     vessel = next(each for each in question.site.vessels if each.id == found.vessel)
     materials, first = question.knowledge.materials, loads[0].on
-    week = week_kg(question.site.streams, materials)
+    week = {materials[name]: mass for name, mass in week_kg(question.site.streams, materials).items()}
     layers = tuple(
-        _usual(each.contents.scraps_kg, each.contents.bran_kg, week, materials, asked.members, (each.on - first).days)
-        for each in loads
+        _usual(each, (each.on - first).days, week, bran=materials[BRAN], members=asked.members) for each in loads
     )
     knowledge = question.knowledge
     days = (loads[-1].on - first).days + (asked.days or FOLLOW_D)
@@ -272,21 +276,15 @@ def _from_site(asked: AskedBatch, path: Path) -> Batch:
     )
 
 
-def _usual(
-    scraps_kg: float,
-    bran_kg: float,
-    week: Mapping[str, float],
-    materials: Mapping[str, Material],
-    members: int,
-    day: int,
-) -> Layer:
-    whole = sum(week.values())
+def _usual(load: Load, day: int, week: Mapping[Material, float], *, bran: Material, members: int) -> Layer:
+    """Return a load of the plan as a layer of what comes in a usual week."""
+    times = load.contents.scraps_kg / sum(week.values())
     portions = tuple(
-        Portion(materials[name], written(f"mass.{name}", scraps_kg * mass / whole, "kg", words=name, members=members))
-        for name, mass in week.items()
+        Portion(each, written(f"mass.{each.id}", times * mass, "kg", words=each.name, members=members))
+        for each, mass in week.items()
     )
     layer = Layer(portions, laid_d=float(day))
-    return replace(layer, bran=_bran(materials[BRAN], bran_kg, layer)) if bran_kg > 0.0 else layer
+    return replace(layer, bran=_bran(bran, load.contents.bran_kg, layer)) if load.contents.bran_kg > 0.0 else layer
 
 
 # What all have in common
@@ -308,8 +306,8 @@ def _has_animal(layers: Sequence[Layer]) -> bool:
 def _refuse(amounts: Sequence[Amount], where: str) -> None:
     """Refuse what never goes into a vessel."""
     barred = [each for each in amounts if each.material.rule is Rule.NO]
-    problems = (
-        Problem("", f"{each.material.name} does not go in: {each.material.reason}", "Leave it out.") for each in barred
-    )
     if barred:
-        raise BadInput(where, tuple(problems))
+        told = ((each.material.name, each.material.reason) for each in barred)
+        raise BadInput(
+            where, tuple(Problem("", f"{name} does not go in: {why}", "Leave it out.") for name, why in told)
+        )

@@ -13,7 +13,7 @@ from sourloam.evidence.sources import load_sources
 from sourloam.plan.loads import ABSORBENT
 from sourloam.science.ferment.ensemble.changes import AtHand, Change, changes
 from sourloam.science.ferment.ensemble.draw import draw
-from sourloam.science.ferment.ensemble.follow import Told, days_of, follow
+from sourloam.science.ferment.ensemble.follow import days_of, follow
 from sourloam.science.ferment.ensemble.forecast import Limits, forecast
 from sourloam.science.ferment.ensemble.living import Living
 from sourloam.science.ferment.ensemble.parameters import ModelParameters
@@ -28,31 +28,38 @@ from sourloam.views.batch import Batch
 from sourloam.views.ferment import FermentView, ferment_view
 
 SUGAR: Final = "sugar"
-TRIED_ON: Final = 200  # members on which remedies are tried: enough to tell which of them helps
+TRIED_ON: Final = 100  # members on which remedies are tried: enough to tell which of them helps
 LEAK: Final = Vessel._fields.index("leak_l_per_d")
 
 Compiler = Callable[[], Run]
+Says = Callable[[str], None]
 
 
-def forecast_batch(asked: AskedBatch, *, compiler: Compiler | None = None, told: Told | None = None) -> FermentView:
-    """Return the forecast of a batch; `told` hears how many members are done, of how many.
+def forecast_batch(asked: AskedBatch, *, compiler: Compiler | None = None, says: Says | None = None) -> FermentView:
+    """Return the forecast of a batch; `says` hears how far it is, and nothing at the end.
 
     Raises
     ------
     BadInput
         If what was written cannot be used; all faults are named.
     """
+    tell = says or (lambda _: None)
     known = known_of(asked.members)
     batch = batch_of(asked, known)
     living = living_of(asked.members)
     scatter = known.load.critical_ph_scatter.members
     starts = _leaking(draw(batch.filling, living), batch)
-    followed = follow(starts, days_of(batch.filling), compiler=compiler, told=told)
+    followed = follow(
+        starts, days_of(batch.filling), compiler=compiler, told=lambda done, of: tell(f"Followed {done} of {of}")
+    )
+    tell("Trying what would help")
+    helping = _changes(batch, min(asked.members, TRIED_ON), compiler)
+    tell("")
     limits = Limits(batch.least_d, scatter, batch.has_animal)
     return ferment_view(
         forecast(followed, batch.filling, living, limits),
         batch,
-        changes=_changes(batch, min(asked.members, TRIED_ON), compiler),
+        changes=helping,
         sources=load_sources(),
         cautions={each.id: each for each in load_cautions()},
         vessel=known.vessel,

@@ -69,8 +69,9 @@ class FermentView:
     """The forecast of a batch."""
 
     batch: Batch
-    says: str
-    is_likely: bool  # it gets there in more than half of all cases
+    heading: str
+    says: str  # the heading, and how often it is otherwise
+    is_likely: bool  # it gets there, and does not spoil, in more than half of all cases
     numbers: tuple[Number, ...]
     reasons: Mapping[str, Reason]
     day: tuple[int, ...]  # from the first layer
@@ -111,10 +112,12 @@ def ferment_view(
     numbers = tuple(_number(figures[each]) for each in (*DATES, CHANCE, *AMOUNTS) if each in figures)
     reasons = {each.name: replace(reason_of(figures[each.name], sources), number=each) for each in numbers}
     ready = reasons["ready_day"]
+    heading, chance = words.says(forecast, batch)
     return FermentView(
         batch=batch,
-        says=words.says(forecast, batch),
-        is_likely=figures["ready_day"].never_frac < words.HALF,
+        heading=heading,
+        says=f"{heading} {chance}",
+        is_likely=max(figures["ready_day"].never_frac, words.failing_chance(forecast.failing[0])) < words.HALF,
         numbers=numbers,
         reasons=reasons,
         day=tuple(range(len(forecast.course["ph"].median))),

@@ -9,6 +9,7 @@ from sourloam.plan.words import enumerated
 from sourloam.science.ferment.ensemble.filling import Layer
 from sourloam.science.ferment.ensemble.follow import Followed
 from sourloam.science.ferment.ensemble.forecast import Forecast
+from sourloam.science.ferment.stack.life import FLOODED
 from sourloam.science.vessel.parameters import VesselParameters
 from sourloam.science.vessel.settling import settled_frac
 from sourloam.views.batch import Batch
@@ -38,7 +39,7 @@ class CutOpen:
     day: int
     words: str
     layers: tuple[LayerView, ...]
-    liquid_l: float  # below the grid
+    liquid_l: float  # below the grid, and up to where layers stand in it
 
 
 def cut_open(forecast: Forecast, batch: Batch, day: int, words: str, vessel: VesselParameters) -> CutOpen:
@@ -52,7 +53,10 @@ def cut_open(forecast: Forecast, batch: Batch, day: int, words: str, vessel: Ves
         LayerView(at + 1, each.laid_d, _kg(each), high * times, what_it_is(each), *_ph(followed, day, at))
         for at, (each, high) in enumerate(zip(there, litres, strict=True))
     )
-    return CutOpen(day, words, layers, _liquid_l(forecast, batch, day))
+    flooded = round(float(np.median(followed.vessel[:, day, FLOODED])))
+    standing = sum(each.litres for each in layers[:flooded])
+    below = batch.filling.kept.sump_l if flooded else _liquid_l(forecast, batch, day)
+    return CutOpen(day, words, layers, below + standing)
 
 
 def pressed_l(batch: Batch) -> float:
@@ -96,5 +100,5 @@ def _ph(followed: Followed, day: int, layer: int) -> tuple[float, float, float]:
 def _liquid_l(forecast: Forecast, batch: Batch, day: int) -> float:
     """Return the liquid below the grid: what has come since it was last drawn off."""
     came, every = forecast.course["leachate_l"].median, batch.filling.kept.draws_every_d
-    drawn = came[day - day % every] if every else 0.0
-    return float(min(came[day] - drawn, batch.filling.kept.sump_l))
+    before = max(day - (day % every or every), 0) if every else 0  # as it stands before it is drawn off
+    return float(min(came[day] - came[before], batch.filling.kept.sump_l))

@@ -28,6 +28,9 @@ HELD: Final = (
     "Meat, fish, egg or dairy is in it: leave it until day {day} after the last layer, held sour for a fortnight. It "
     "is sour then, not sanitised."
 )
+NOT_HELD: Final = (
+    "Meat, fish, egg or dairy is in it, and in these days it is not held sour for a fortnight: leave it shut."
+)
 
 
 def chance_words(share: float) -> str:
@@ -35,26 +38,31 @@ def chance_words(share: float) -> str:
     if share < RARE:
         return "fewer than 1 in 50"
     if share > 1.0 - RARE:
-        return "more than 49 in 50"
+        return "more than 49 of 50"
     if share < 0.1 or share > 0.9:
-        return f"{round(100.0 * share)} in 100"
-    return f"{round(20.0 * share)} in 20"
+        return f"{round(100.0 * share)} of 100"
+    return f"{round(20.0 * share)} of 20"
 
 
-def says(forecast: Forecast, batch: Batch) -> str:
-    """Return the answer in a few sentences."""
-    ready, due = (forecast.figures[name] for name in ("ready_day", "due_day"))
+def says(forecast: Forecast, batch: Batch) -> tuple[str, str]:
+    """Return the answer as a sentence, and how often it is another one."""
+    sour, ready, due = (forecast.figures[name] for name in ("soured_day", "ready_day", "due_day"))
     never = ready.never_frac
     horizon = f"within {days(batch.follow_d)} after the last layer"
     if never > MANY:
-        return f"Not ready {horizon}: it gets there in {chance_words(1.0 - never)} cases. {_wait(batch)}"
-    sour = forecast.figures["soured_day"]
-    first = (
-        f"All of it is sour {dated(sour, batch)}, and ready {dated(ready, batch)}"
-        f"{'' if never >= HALF else f'; due {dated(due, batch)}'}."
-    )
+        return f"Not ready {horizon}.", f"It gets there in {chance_words(1.0 - never)} cases. {_wait(batch)}"
+    worst = forecast.failing[0]
+    if failing_chance(worst) >= HALF:
+        often = f"So it is in {chance_words(failing_chance(worst))} cases."
+        before = (
+            f" It is ready in {chance_words(1.0 - never)}, {dated(ready, batch)}; that does not outlast what spoils it."
+        )
+        return f"Probably {worst.kind.value}: {worst.because}.", often + (before if never < HALF else "")
     chance = f"In {chance_words(never)} cases it is not ready {horizon}; the dates are those of the others."
-    return f"Probably not ready: {chance} {first}" if never >= HALF else f"{first} {chance}"
+    if never >= HALF:
+        return f"Probably not ready {horizon}.", f"{chance} Where it gets there, it is ready {dated(ready, batch)}."
+    until = "" if round(due.value) <= round(ready.value) else f"; due {dated(due, batch)}, since it is left so long"
+    return f"Sour {dated(sour, batch)}, ready {dated(ready, batch)}{until}.", chance
 
 
 def dated(figure: Figure, batch: Batch) -> str:
@@ -62,8 +70,15 @@ def dated(figure: Figure, batch: Batch) -> str:
     low, middle, high = (round(each) for each in (figure.low, figure.value, figure.high))
     if batch.first is None:
         return f"on day {middle}" + (f" ({low} to {high})" if low < high else "")
-    between = f" ({when(batch.on(low))} to {when(batch.on(high))})" if low < high else ""
-    return f"about {when(batch.on(middle))}{between}"
+    return f"about {when(batch.on(middle))}" + (f" ({span(batch, low, high)})" if low < high else "")
+
+
+def span(batch: Batch, low: float, high: float) -> str:
+    """Return a stretch of dates: "18 to 26 Mar"."""
+    first, last = batch.on(low), batch.on(high)
+    if first is not None and last is not None and (first.year, first.month) == (last.year, last.month):
+        return f"{first.day} to {when(last)}"
+    return f"{when(first)} to {when(last)}"
 
 
 def _wait(batch: Batch) -> str:
@@ -82,9 +97,6 @@ def because(forecast: Forecast, batch: Batch, strongest: Sequence[str]) -> Itera
         number = slowest_layer(forecast.followed, min(last + 3, forecast.followed.ph.shape[1] - 1))
         place = {1: ", the lowest", len(batch.filling.layers): ", the newest"}.get(number, "")
         yield f"Layer {number}{place}, is the last to sour." if place else f"Layer {number} is the last to sour."
-    worst = forecast.failing[0]
-    if worst.word != "low":
-        yield f"What goes wrong most often: {worst.because}."
     if strongest:
         yield f"What moves the dates most: {enumerated([batch.speech.warmths(each) for each in strongest])}."
 
@@ -118,15 +130,10 @@ def _liquid(forecast: Forecast, batch: Batch) -> Iterator[str]:
         yield "It has no drain: what liquid comes stays among the scraps. Line the floor with something dry."
         return
     every = batch.filling.kept.draws_every_d
-    likely = (
-        f"Liquid: about {speech.litres(came.value)} in all ({speech.litres(came.low)} to {speech.litres(came.high)})"
-    )
-    often = (
-        f"; draw it off every {days(every)}."
-        if every
-        else "; nobody draws it off: once the drain space is full it stands in the food."
-    )
-    yield likely + often
+    low, middle, high = (speech.litres(each) for each in (came.low, came.value, came.high))
+    standing = "; nobody draws it off: once the drain space is full it stands in the food."
+    often = f"; draw it off every {days(every)}." if every else standing
+    yield f"Liquid: about {middle} in all ({low} to {high}){often}"
 
 
 def _gas(forecast: Forecast, batch: Batch) -> Iterator[str]:
@@ -169,11 +176,8 @@ def _frost(forecast: Forecast, batch: Batch) -> Iterator[str]:
     first = int(cold[0])
     day = when(batch.on(first - batch.last_d)) if batch.first else f"day {first} after the first layer"
     is_before = not np.isfinite(soured) or first < soured
-    state = (
-        "it has not soured by then, and what freezes before it has soured counts as fresh"
-        if is_before
-        else "sour by then"
-    )
+    fresh = "it has not soured by then, and what freezes before that counts as fresh"
+    state = fresh if is_before else "sour by then"
     yield f"From {day} on it stands below freezing: frozen, nothing goes on; {state}. It goes on once it has thawed."
     if pressed_l(batch) > 0.75 * batch.filling.kept.volume_l:
         yield "A full vessel may crack in frost, and so may its tap: empty the tap, and leave a hand's breadth free."
@@ -182,14 +186,7 @@ def _frost(forecast: Forecast, batch: Batch) -> Iterator[str]:
 def cautions(batch: Batch, hold: Figure | None, known: Mapping[str, Caution]) -> Iterator[str]:
     """Say what to take care of, each thing once."""
     if batch.has_animal and hold is not None:
-        day = f"{round(hold.value)}" if np.isfinite(hold.value) else "of sourness that does not come"
-        yield (
-            HELD.format(day=day)
-            if np.isfinite(hold.value)
-            else (
-                "Meat, fish, egg or dairy is in it, and it is not held sour for a fortnight in these days: leave it shut."
-            )
-        )
+        yield HELD.format(day=round(hold.value)) if np.isfinite(hold.value) else NOT_HELD
         yield known["rodents-foxes-flies"].text
     if batch.is_tight:
         yield known["gas-pressure-in-sealed-vessels"].text

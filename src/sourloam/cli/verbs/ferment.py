@@ -19,6 +19,7 @@ from sourloam.views.ferment_json import ferment_object
 
 LEAST_MEMBERS, MOST_MEMBERS = 20, 5_000
 MOST_DAYS = 200
+LINE = 40  # columns that a word on the way may take
 FIRST = "Compiling the model of a vessel for this machine, about half a minute; it is kept for the next time."
 
 
@@ -57,7 +58,7 @@ def command(*, plot: Path | None, why: str | None, as_json: bool, **asked: Any) 
 
 
 def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool) -> Exit:
-    view = forecast_batch(asked, compiler=_compiled, told=_told)
+    view = forecast_batch(asked, compiler=_compiled, says=_tell)
     if why is not None:
         reason = view.reasons[options.figure_named(why, tuple(view.reasons))]
         click.echo(options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech))
@@ -72,9 +73,9 @@ def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool
 
 def _draw(view: FermentView, path: Path) -> None:
     from sourloam.draw.ferment_plot import ferment_sheet
-    from sourloam.service.files import write_file
+    from sourloam.service.files import write_whole
 
-    write_file(path, ferment_sheet(view).encode())
+    write_whole(path, ferment_sheet(view).encode(), otherwise="Name another file with --plot.")
 
 
 def _compiled() -> Run:
@@ -89,9 +90,7 @@ def _compiled() -> Run:
     return run
 
 
-def _told(done: int, members: int) -> None:
-    """Show how many cases are done, where somebody looks on."""
-    if not sys.stderr.isatty():
-        return
-    words = f"Followed {done} of {members}"
-    click.echo("\r" + " " * len(words) + "\r" if done >= members else f"\r{words}", err=True, nl=False)
+def _tell(words: str) -> None:
+    """Show how far it is, where somebody looks on; nothing wipes the line."""
+    if sys.stderr.isatty():
+        click.echo(f"\r{words:<{LINE}}" + ("" if words else "\r"), err=True, nl=False)

@@ -7,10 +7,10 @@ import numpy as np
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.ensemble.follow import Followed
 from sourloam.science.ferment.layer.species import CARBON, G_PER_MOL, NITROGEN
-from sourloam.science.ferment.layer.state import GROUPS, State
+from sourloam.science.ferment.layer.state import State
 from sourloam.science.ferment.stack.life import OXYGEN_USED, WATER
 
-GRAMS: Final = ("sugar_g", "cell_sugar_g", "starch_g", "protein_g", "dead_g")
+GRAMS: Final = ("sugar_g", "cell_sugar_g", "starch_g", "protein_g", "cells_g")
 MOLES: Final = ("lactic", "acetic", "butyric", "ethanol")
 OF_GRAMS: Final = ("glucose", "glucose", "starch", "protein", "cells")
 
@@ -19,22 +19,18 @@ def _at(name: str) -> int:
     return State._fields.index(name)
 
 
-def _cells_g(states: FloatArray) -> FloatArray:
-    return np.asarray(np.sum([np.exp(states[..., _at(f"{group}_ln_g")]) for group in GROUPS], axis=0))
-
-
 def carbon_g(states: FloatArray) -> FloatArray:
     """Return the carbon, g, the carbon dioxide that was made with it."""
     grams = np.sum([states[..., _at(n)] * CARBON[of] for n, of in zip(GRAMS, OF_GRAMS, strict=True)], axis=0)
     made = np.sum([states[..., _at(f"{n}_mol")] * G_PER_MOL[n] * CARBON[n] for n in (*MOLES, "co2")], axis=0)
-    return np.asarray(grams + made + _cells_g(states) * CARBON["cells"])
+    return np.asarray(grams + made)
 
 
 def nitrogen_g(states: FloatArray) -> FloatArray:
     """Return the nitrogen, g."""
     ammonia = states[..., _at("ammonium_mol")] * G_PER_MOL["ammonia"] * NITROGEN["ammonia"]
     bound = states[..., _at("protein_g")] * NITROGEN["protein"]
-    return np.asarray(bound + ammonia + (states[..., _at("dead_g")] + _cells_g(states)) * NITROGEN["cells"])
+    return np.asarray(bound + ammonia + states[..., _at("cells_g")] * NITROGEN["cells"])
 
 
 def whole(amounts: FloatArray, followed: Followed) -> FloatArray:

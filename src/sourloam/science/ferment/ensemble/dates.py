@@ -39,7 +39,7 @@ def dates_of(followed: Followed, filling: Filling, *, scatter: FloatArray, acid_
     """Return the dates of all members; `scatter` is how far the line of critical pH may be off for each."""
     last = int(np.ceil(max(each.laid_d for each in filling.layers)))
     ph = followed.ph[:, last:, :]
-    soured = _first(np.all(ph <= SOURED_PH, axis=2), stays_d=1)
+    soured = _crossed(np.max(ph, axis=2), SOURED_PH)
     kept = np.all(ph <= critical_ph(followed, scatter)[:, last:, :], axis=2)
     steady = np.all(_moved(ph) < STEADY_PH, axis=2)
     ready = _first(kept & _ran(kept, STEADY_D) & steady, stays_d=0)
@@ -88,6 +88,16 @@ def _first(true: NDArray[np.bool_], *, stays_d: int) -> FloatArray:
     """Return the first day on which something is so, and still is so many days later."""
     stays = true[:, : true.shape[1] - stays_d] & true[:, stays_d:]
     return np.where(stays.any(axis=1), stays.argmax(axis=1).astype(float), np.inf)
+
+
+def _crossed(worst: FloatArray, level: float) -> FloatArray:
+    """Return when a course falls to a level for a day at the least, with the part of the day."""
+    whole = _first(worst <= level, stays_d=1)
+    day = np.where(np.isinf(whole), 0.0, whole).astype(np.int64)
+    member = np.arange(worst.shape[0])
+    before, after = worst[member, np.maximum(day - 1, 0)], worst[member, day]
+    part = np.divide(after - level, after - before, out=np.zeros(day.size), where=(day > 0) & (before > after))
+    return np.where(np.isinf(whole), np.inf, day + part)
 
 
 def _largest_mm(filling: Filling) -> float:

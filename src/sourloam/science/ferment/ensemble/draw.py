@@ -113,6 +113,7 @@ def _state(
         "lactic_mol": moles["lactic"],
         "acetic_mol": moles["acetic"],
         "alkali_eq": parts.bare_kg("alkali") / parts.water_kg / IN_A_FORTNIGHT,
+        "cells_g": np.sum([cells[group] for group in GROUPS], axis=0),
         **{f"{group}_ln_g": np.log(cells[group]) for group in GROUPS},
         **{f"{group}_ready": wild for group in ("warm", "cold", "enteric")},
     }

@@ -69,8 +69,9 @@ def works(state: State, cells: Cells, place: Place, flora: Flora, *, s: Surround
 
 def added(all_works: tuple[Work, ...]) -> Work:
     """Return the sum of what all do."""
-    sugar = protein = lactic = acetic = butyric = ethanol = ammonium = co2 = oxygen = 0.0
+    grown = sugar = protein = lactic = acetic = butyric = ethanol = ammonium = co2 = oxygen = 0.0
     for each in all_works:
+        grown += each.grown_g
         sugar += each.sugar_g
         protein += each.protein_g
         lactic += each.lactic_mol
@@ -80,7 +81,7 @@ def added(all_works: tuple[Work, ...]) -> Work:
         ammonium += each.ammonium_mol
         co2 += each.co2_mol
         oxygen += each.oxygen_mol
-    return Work(0.0, 0.0, sugar, protein, lactic, acetic, butyric, ethanol, ammonium, co2, oxygen)
+    return Work(0.0, grown, sugar, protein, lactic, acetic, butyric, ethanol, ammonium, co2, oxygen)
 
 
 def change(state: State, place: Place, flora: Flora, near: float) -> tuple[State, float]:
@@ -106,8 +107,6 @@ def change(state: State, place: Place, flora: Flora, near: float) -> tuple[State
     lost_w, lost_c = flora.warm.dies_per_h * death, flora.cold.dies_per_h * death
     lost_e, lost_s = flora.enteric.dies_per_h * death, flora.sugar_putrid.dies_per_h * death
     lost_p = flora.protein_putrid.dies_per_h * death
-    dead = lost_w * cells.warm + lost_c * cells.cold + lost_e * cells.enteric
-    dead += lost_s * cells.sugar_putrid + lost_p * cells.protein_putrid
     moved = State(
         freed + GLUCOSE_PER_STARCH * split + total.sugar_g,
         -freed,
@@ -121,7 +120,7 @@ def change(state: State, place: Place, flora: Flora, near: float) -> tuple[State
         total.co2_mol + CO2_MOL_PER_PROTEIN_G * digested,
         -reacted,
         reacted,
-        dead,
+        total.grown_g,
         total.oxygen_mol,
         warm.growth_per_h - lost_w,
         cold.growth_per_h - lost_c,

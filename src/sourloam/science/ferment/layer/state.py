@@ -23,7 +23,7 @@ class State(NamedTuple):
     co2_mol: float  # made
     alkali_eq: float  # of shell, lime and ash, undissolved
     strong_eq: float  # cations less anions
-    dead_g: float
+    cells_g: float  # of all groups, alive or dead
     oxygen_mol: float  # let in and not used yet
     warm_ln_g: float
     cold_ln_g: float
@@ -108,5 +108,6 @@ class Place(NamedTuple):
     alkali_per_d: float
     respiration_g_per_h: float  # of sugar by raw tissue in air, at 20 °C, to a kg of the first water
     breath_per_h: float  # of sugar by lactic and enteric bacteria and yeasts in air, g for a g of cells, at 20 °C
+    ammonium_k: float  # dissociation at this temperature
     aired: float  # part of the layer that oxygen reaches
     oxygen_mol: float  # let in for this time, as in `State`

@@ -66,6 +66,12 @@ def breathe(stack: Stack, vessel: Vessel, hours: float) -> None:
     stack.air[0] = min(stack.air[0] + leaks, max(full, stack.air[0]))
 
 
+def displace(stack: Stack, headspace: float) -> None:
+    """Let the air over the layers make room for what was laid: it leaves with its oxygen."""
+    stack.air[0] *= min(headspace / stack.air[1], 1.0)
+    stack.air[1] = headspace
+
+
 def open_lid(stack: Stack, vessel: Vessel) -> None:
     """Swap a part of the headspace for fresh air."""
     full = OXYGEN_OF_AIR * stack.air[1] / L_PER_MOL

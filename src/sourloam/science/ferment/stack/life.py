@@ -11,7 +11,7 @@ from typing import Final, NamedTuple
 import numpy as np
 
 from sourloam.base.numbers import FloatArray
-from sourloam.science.ferment.layer.acidity import TEN, ln_protons, open_charge, ph_of
+from sourloam.science.ferment.layer.acidity import TEN, ammonium_k, ln_protons, open_charge, ph_of
 from sourloam.science.ferment.layer.growth import warmed
 from sourloam.science.ferment.layer.state import OXYGEN, SIZE, STRONG, Flora, Place, State
 from sourloam.science.ferment.layer.step import state_of, through
@@ -19,12 +19,13 @@ from sourloam.science.ferment.stack.air import (
     L_PER_MOL,
     OXYGEN_OF_AIR,
     breathe,
+    displace,
     headspace_l,
     open_lid,
     reached_frac,
     use_per_h,
 )
-from sourloam.science.ferment.stack.given import SUMP, Laid, Stack, Vessel, flora_of, laid_of, vessel_of
+from sourloam.science.ferment.stack.given import SUMP, Stack, Vessel, flora_of, laid_of, vessel_of
 from sourloam.science.ferment.stack.water import draw_off, run_down
 
 PH, WATER = SIZE, SIZE + 1  # columns of a record after those of the state
@@ -34,12 +35,14 @@ KEPT: int = 6
 CELL_SUGAR: int = State._fields.index("cell_sugar_g")
 SUGAR: int = State._fields.index("sugar_g")
 CO2: int = State._fields.index("co2_mol")
+CELLS: int = State._fields.index("cells_g")
 WARM: int = State._fields.index("warm_ln_g")
 WARM_READY: int = State._fields.index("warm_ready")
 CADDY_AIRED: float = 0.5  # of loose scraps; judgement
 CADDY_OXYGEN_MOL: float = 10.0  # no want of it
 SPARE: float = 2.0  # times what a layer uses now: it may grow until the next exchange
 TINY: float = 1e-30
+AIRED_EVERY_H: float = 1.0
 LIQUID_SALT_TIMES: float = 1.3  # in the liquid that ran off, at about 0.15 mol/kg; davies1962
 NEUTRAL: float = math.log(1e-6)
 FIRST_STEP_H: float = 0.5
@@ -77,13 +80,13 @@ class Course(NamedTuple):
     drawn: FloatArray  # all liquid that has run off, and what is in it
 
 
-def place_of(stack: Stack, i: int, laid: Laid, temperature_c: float) -> Place:
+def place_of(stack: Stack, i: int, temperature_c: float) -> Place:
     """Return what a layer lies in now, without air."""
-    f = stack.solutes[i]
+    f, laid = stack.solutes[i], laid_of(stack.laid[i])
     return Place(
         temperature_c, stack.water[i], laid.tissue_eq, f[0], f[1], f[2], f[3], laid.salt_times,
         laid.release_per_d, laid.starch_per_d, laid.proteolysis_per_d, laid.alkali_per_d,
-        laid.respiration_g_per_h, laid.breath_per_h, 0.0, 0.0,
+        laid.respiration_g_per_h, laid.breath_per_h, ammonium_k(temperature_c), 0.0, 0.0,
     )  # fmt: skip
 
 
@@ -92,7 +95,7 @@ def aired(place: Place, reached: float, oxygen_mol: float) -> Place:
     return Place(
         place.temperature_c, place.water, place.tissue_eq, place.malic_mol, place.citric_mol, place.phosphate_mol,
         place.salt_osmol, place.salt_times, place.release_per_d, place.starch_per_d, place.proteolysis_per_d,
-        place.alkali_per_d, place.respiration_g_per_h, place.breath_per_h, reached, oxygen_mol,
+        place.alkali_per_d, place.respiration_g_per_h, place.breath_per_h, place.ammonium_k, reached, oxygen_mol,
     )  # fmt: skip
 
 
@@ -133,25 +136,31 @@ def live(stack: Stack, vessel: Vessel, flora: Flora, *, days: Days, course: Cour
     record(stack, vessel, course, 0, present=present, core_c=core_c, flooded=0.0)
     for step in range(days.room_c.size):
         present = lay(stack, flora, days, step * days.step_h, before=present)
-        core_c += (days.room_c[step] - core_c) * (1.0 - math.exp(-days.step_h / vessel.lag_h))
-        stack.air[1] = headspace_l(stack, vessel, present)
+        mean_c, core_c = warmed_by(days.room_c[step], core_c, days.step_h / vessel.lag_h)
+        displace(stack, headspace_l(stack, vessel, present))
         for _ in range(int(days.opened[step])):
             open_lid(stack, vessel)
         if days.drawn[step] > 0.0:
             draw_off(stack, course.drawn)
-        if core_c <= vessel.freezes_c:
+        if mean_c <= vessel.freezes_c:
             was_frozen = True
         else:
             if was_frozen:
                 thaw(stack, vessel, present)
                 was_frozen = False
             run_down(stack, vessel, present, 0.5 * days.step_h)
-            ferment(stack, vessel, flora, days, present=present, core_c=core_c)
+            ferment(stack, vessel, flora, days, present=present, core_c=mean_c)
             floods = max(floods, run_down(stack, vessel, present, 0.5 * days.step_h))
         if (step + 1) % a_day == 0:
             record(stack, vessel, course, (step + 1) // a_day, present=present, core_c=core_c, flooded=float(floods))
             floods = 0
     draw_off(stack, course.drawn)
+
+
+def warmed_by(room_c: float, core_c: float, lags: float) -> tuple[float, float]:
+    """Return the temperature of the core, its mean over a time and at its end; `lags` is that time over the lag."""
+    left = math.exp(-lags)
+    return room_c + (core_c - room_c) * (1.0 - left) / lags, room_c + (core_c - room_c) * left
 
 
 def layers_at(stack: Stack, hours: float) -> int:
@@ -170,7 +179,7 @@ def lay(stack: Stack, flora: Flora, days: Days, hours: float, *, before: int) ->
     present = layers_at(stack, hours)
     for i in range(before, present):
         laid, y = laid_of(stack.laid[i]), stack.y[i]
-        place = place_of(stack, i, laid, laid.caddy_c)
+        place = place_of(stack, i, laid.caddy_c)
         open_eq, _ = open_charge(math.exp(stack.ln_h[i]), state_of(y), place)
         y[STRONG] -= open_eq  # what strong ions there are shows in the pH that it starts with
         if laid.caddy_h > 0.0:
@@ -186,6 +195,7 @@ def lay(stack: Stack, flora: Flora, days: Days, hours: float, *, before: int) ->
             )
             y[OXYGEN] = 0.0
         wild = math.exp(y[WARM])
+        y[CELLS] += laid.added_g
         y[WARM] = math.log(wild + laid.added_g)
         y[WARM_READY] = (y[WARM_READY] * wild + laid.added_ready * laid.added_g) / (wild + laid.added_g)
     return present
@@ -200,37 +210,67 @@ def thaw(stack: Stack, vessel: Vessel, present: int) -> None:
 
 
 def ferment(stack: Stack, vessel: Vessel, flora: Flora, days: Days, *, present: int, core_c: float) -> None:
-    """Let every layer ferment until the next exchange, the topmost first, since air comes from above."""
-    breathe(stack, vessel, days.step_h)
+    """Let every layer ferment until the next exchange of water.
+
+    Air comes from above, and what lives on it grows fast: layers that it
+    reaches are given theirs every hour, the others run on undisturbed.
+    """
     flora = warmed(flora, core_c)
-    over, is_open = stack.air[0] / stack.air[1] * 1000.0, True
-    for i in range(present - 1, -1, -1):
-        laid = laid_of(stack.laid[i])
-        place = place_of(stack, i, laid, core_c)
-        stack.y[i, OXYGEN] = 0.0
-        if is_open and stack.air[0] > 0.0:
-            use = use_per_h(stack, i, aired(place, 1.0, 1.0), flora)
-            reached = reached_frac(laid, stack.water[i], use=use, over_mol_per_m3=over, floor_m2=vessel.floor_m2)
-            lasts = stack.air[0] / max(SPARE * use * days.step_h * laid.water_kg, TINY)
-            is_open = reached >= 1.0
-            reached = min(reached, lasts)  # no deeper than what there is lasts until the next exchange
-            given = SPARE * use * reached * days.step_h
-            place = aired(place, reached, given)
-            stack.y[i, OXYGEN] = given
-            stack.air[0] -= given * laid.water_kg
-            stack.air[2] += given * laid.water_kg
-        stack.ln_h[i], stack.step_h[i] = through(
-            stack.y[i],
-            place,
-            flora,
-            hours=days.step_h,
-            near=stack.ln_h[i],
-            step_h=stack.step_h[i],
-            tolerance=days.tolerance,
-        )
-        stack.air[0] += stack.y[i, OXYGEN] * laid.water_kg
-        stack.air[2] -= stack.y[i, OXYGEN] * laid.water_kg
-        stack.y[i, OXYGEN] = 0.0
+    times = max(round(days.step_h / AIRED_EVERY_H), 1)
+    hours, waits_h = days.step_h / times, np.zeros(present)
+    for _ in range(times):
+        breathe(stack, vessel, hours)
+        over, is_open = stack.air[0] / stack.air[1] * 1000.0, True
+        for i in range(present - 1, -1, -1):
+            if not is_open or stack.air[0] <= 0.0:
+                waits_h[i] += hours
+                continue
+            run(stack, i, flora, days, place=place_of(stack, i, core_c), hours=waits_h[i])
+            waits_h[i] = 0.0
+            place, is_open = let_in(stack, vessel, i, flora, place=place_of(stack, i, core_c), over=over, hours=hours)
+            run(stack, i, flora, days, place=place, hours=hours)
+            take_back(stack, i)
+    for i in range(present):
+        run(stack, i, flora, days, place=place_of(stack, i, core_c), hours=waits_h[i])
+
+
+def let_in(
+    stack: Stack, vessel: Vessel, i: int, flora: Flora, *, place: Place, over: float, hours: float
+) -> tuple[Place, bool]:
+    """Give a layer the oxygen that it may use for some hours; return its place, and whether air goes on below it."""
+    laid = laid_of(stack.laid[i])
+    use = use_per_h(stack, i, aired(place, 1.0, 1.0), flora)
+    reached = reached_frac(laid, stack.water[i], use=use, over_mol_per_m3=over, floor_m2=vessel.floor_m2)
+    lasts = stack.air[0] / max(SPARE * use * hours * laid.water_kg, TINY)
+    part = min(reached, lasts)  # no deeper than what there is lasts
+    given = SPARE * use * part * hours
+    stack.y[i, OXYGEN] = given
+    stack.air[0] -= given * laid.water_kg
+    stack.air[2] += given * laid.water_kg
+    return aired(place, part, given), reached >= 1.0
+
+
+def take_back(stack: Stack, i: int) -> None:
+    """Return the oxygen that a layer has left to the headspace."""
+    left = stack.y[i, OXYGEN] * laid_of(stack.laid[i]).water_kg
+    stack.air[0] += left
+    stack.air[2] -= left
+    stack.y[i, OXYGEN] = 0.0
+
+
+def run(stack: Stack, i: int, flora: Flora, days: Days, *, place: Place, hours: float) -> None:
+    """Let one layer ferment for some hours."""
+    if hours <= 0.0:
+        return
+    stack.ln_h[i], stack.step_h[i] = through(
+        stack.y[i],
+        place,
+        flora,
+        hours=hours,
+        near=stack.ln_h[i],
+        step_h=stack.step_h[i],
+        tolerance=days.tolerance,
+    )
 
 
 def record(
@@ -242,8 +282,7 @@ def record(
         if i >= present:
             row[:] = np.nan
             continue
-        laid = laid_of(stack.laid[i])
-        stack.ln_h[i] = ln_protons(state_of(stack.y[i]), place_of(stack, i, laid, core_c), stack.ln_h[i])
+        stack.ln_h[i] = ln_protons(state_of(stack.y[i]), place_of(stack, i, core_c), stack.ln_h[i])
         row[:SIZE] = stack.y[i]
         row[PH] = ph_of(stack.ln_h[i])
         row[WATER] = stack.water[i]
@@ -262,5 +301,23 @@ def ph_of_liquid(liquid: FloatArray) -> float:
         return math.nan
     per = 1.0 / liquid[0]
     f = liquid[1 + SIZE :] * per
-    bare = Place(20.0, 1.0, 0.0, f[0], f[1], f[2], f[3], LIQUID_SALT_TIMES, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+    bare = Place(
+        20.0,
+        1.0,
+        0.0,
+        f[0],
+        f[1],
+        f[2],
+        f[3],
+        LIQUID_SALT_TIMES,
+        0.0,
+        0.0,
+        0.0,
+        0.0,
+        0.0,
+        0.0,
+        ammonium_k(20.0),
+        0.0,
+        0.0,
+    )
     return ph_of(ln_protons(state_of(liquid[1 : 1 + SIZE] * per), bare, NEUTRAL))

@@ -15,6 +15,7 @@ CARRIED: tuple[int, ...] = tuple(
     State._fields.index(name)
     for name in ("sugar_g", "lactic_mol", "acetic_mol", "butyric_mol", "ethanol_mol", "ammonium_mol")
 )
+TIMES: int = 12  # to run between two exchanges
 PROTEIN: int = State._fields.index("protein_g")
 CELL_SUGAR: int = State._fields.index("cell_sugar_g")
 
@@ -41,9 +42,16 @@ def room_kg(laid: Laid, water: float) -> float:
 
 
 def run_down(stack: Stack, vessel: Vessel, present: int, hours: float) -> int:
-    """Let water run for some hours; return how many layers from the bottom stand in it."""
+    """Let water run for some hours, a little at a time; return how many layers from the bottom stand in it."""
+    flooded = 0
+    for _ in range(TIMES):
+        flooded = run_once(stack, vessel, present, 1.0 - math.exp(-hours / TIMES / vessel.runs_in_h))
+    return flooded
+
+
+def run_once(stack: Stack, vessel: Vessel, present: int, part: float) -> int:
+    """Let a part of the free water of each layer run, from below up; return how many layers stand in it."""
     flooded, stands = 0, True
-    part = 1.0 - math.exp(-hours / vessel.runs_in_h)
     for i in range(present):
         layer = laid_of(stack.laid[i])
         free = stack.water[i] * layer.water_kg - kept_kg(layer, stack.y[i, CELL_SUGAR], vessel.drains_times)

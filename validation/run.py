@@ -1,0 +1,149 @@
+"""`make validate`: the model against published ferments; a table here, numbers in out/validation.json.
+
+Runs what is not held out. `--held-out` runs what is held out instead: once, when
+nothing is to be changed any more.
+"""
+
+import argparse
+import csv
+import json
+import math
+import sys
+from collections.abc import Sequence
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any, Final
+
+from sourloam.evidence.organisms import load_organisms
+from sourloam.evidence.parameters import load_parameters
+from sourloam.science.ferment.ensemble.living import Living
+from sourloam.science.ferment.ensemble.parameters import ModelParameters
+from sourloam.science.ferment.parameters import FermentParameters
+from validation.baseline import best_spread
+from validation.points import Point, points_of, predict_all
+from validation.score import score_of
+from validation.studies import Contrast, Study, load_contrasts, load_studies, refused_count
+from validation.summary import HALF_OF_ALL, contrast_rows, numbers, study_rows, without
+
+OUT: Final = Path(__file__).parent.parent / "out"
+MEMBERS: Final = 300
+
+
+def living_of(members: int) -> Living:
+    """Return what is known of the life in a vessel."""
+    return Living(load_parameters(ModelParameters, "vessel_model", members=members), load_organisms(members=members))
+
+
+def open_studies(studies: Sequence[Study]) -> tuple[Study, ...]:
+    """Return the studies that may be looked at as often as one likes."""
+    return tuple(each for each in studies if not each.is_held_out)
+
+
+def validated(
+    chosen: tuple[Study, ...], fitted: tuple[Study, ...], pairs: tuple[Contrast, ...], *, members: int
+) -> tuple[dict[str, Any], list[Point]]:
+    """Return the numbers of the chosen studies and all their points; the rule's spread is that of the fitted ones."""
+    names = {each.id for each in chosen}
+    own = tuple(each for each in pairs if each.study in names)
+    known = load_parameters(FermentParameters, "ferment")
+    spread = best_spread(fitted, known)
+    predicted = predict_all(chosen, own, living_of(members), told=_say)
+    points = points_of(chosen, predicted, known, spread=spread)
+    compared = contrast_rows(own, predicted)
+    told = numbers(points) | {
+        "baseline_spread_ph": spread,
+        "contrasts": len(compared),
+        "contrasts_right": sum(each["right"] for each in compared),
+        "members": members,
+    }
+    if HALF_OF_ALL in names:
+        told[f"without_{HALF_OF_ALL}"] = numbers(without(points, HALF_OF_ALL))
+    return told | {"by_study": study_rows(chosen, points), "by_contrast": compared}, points
+
+
+def _say(study: str) -> None:
+    sys.stderr.write(f"\r{study:40}")
+    sys.stderr.flush()
+
+
+def table(told: dict[str, Any]) -> str:
+    """Return the table that is shown, misses first."""
+    lines = [
+        "studies {studies}, admitted {admitted}, refused {refused}, held out {held_out}; here: {part}".format(**told),
+        "points {points} (pH {ph_points})".format(**told),
+        "within 0.3 pH {within_0_3_ph_share:.2f} (rule {within_0_3_ph_share_baseline:.2f})".format(**told),
+        "coverage of 90 % intervals {coverage_90:.2f} ({coverage_low:.2f} to {coverage_high:.2f})".format(**told),
+        "studies weighing the same {coverage_by_study:.2f}, two-sided {coverage_two_sided:.2f}".format(**told),
+        "score of pH {score:.2f}, rule {score_baseline:.2f}; of all {score_all:.2f}".format(**told),
+        f"contrasts right {told['contrasts_right']} of {told['contrasts']}",
+        "",
+        f"{'study':24} {'points':>6} {'covered':>7} {'score':>7} {'pH':>7} {'rule':>7}",
+    ]
+    lines += [
+        f"{row['study']:24} {row['points']:6d} {row['coverage_90']:7.2f} {row['score_all']:7.2f} "
+        f"{row['score']:7.2f} {row['score_baseline']:7.2f}"
+        for row in told["by_study"]
+    ]
+    wrong = [row for row in told["by_contrast"] if not row["right"]]
+    lines += ["", "contrasts that are wrong:"] if wrong else []
+    lines += [
+        f"{row['id']} {row['study']}: {row['quantity']} of {row['run_a']} {row['a_is']} than of {row['run_b']}, "
+        f"said {row['difference']:+.2g}"
+        for row in wrong
+    ]
+    return "\n".join(lines)
+
+
+def write(told: dict[str, Any], points: Sequence[Point], out: Path) -> None:
+    """Leave the numbers and every point with what was said of it."""
+    out.mkdir(parents=True, exist_ok=True)
+    (out / "validation.json").write_text(json.dumps(_finite(told), indent=1) + "\n", encoding="utf-8")
+    with (out / "validation_points.csv").open("w", encoding="utf-8", newline="") as file:
+        rows = [_row(each) for each in sorted(points, key=lambda each: -each.score)]
+        writer = csv.DictWriter(file, list(rows[0]) if rows else [], lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows)
+
+
+def _row(point: Point) -> dict[str, Any]:
+    said = {f"said_{name}": f"{value:.3g}" for name, value in asdict(point.said).items()}
+    seen = asdict(point.seen)
+    ruled = f"{score_of(point.by_rule, point.seen):.3g}" if point.by_rule else ""
+    judged = {"miss": f"{point.miss:+.3g}", "covered": point.covered, "score": f"{point.score:.3g}"}
+    return {"study": point.study, "run": point.run} | seen | said | judged | {"score_baseline": ruled}
+
+
+def _finite(value: Any) -> Any:  # noqa: ANN401 - what JSON holds
+    """Return what is no number as nothing, which JSON can hold."""
+    if isinstance(value, dict):
+        return {name: _finite(each) for name, each in value.items()}
+    if isinstance(value, list):
+        return [_finite(each) for each in value]
+    return None if isinstance(value, float) and not math.isfinite(value) else value
+
+
+def main(arguments: Sequence[str] | None = None, *, studies: tuple[Study, ...] | None = None, out: Path = OUT) -> int:
+    """Run one part of the studies, show the table and leave the numbers."""
+    parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
+    parser.add_argument("--held-out", action="store_true", help="run what is held out, and only that")
+    parser.add_argument("--members", type=int, default=MEMBERS)
+    asked = parser.parse_args(arguments)
+    every = load_studies() if studies is None else studies
+    chosen = tuple(each for each in every if each.is_held_out) if asked.held_out else open_studies(every)
+    told, points = validated(chosen, open_studies(every), load_contrasts(), members=asked.members)
+    refused = refused_count()
+    whole = {
+        "part": "held out" if asked.held_out else "not held out",
+        "studies": len(every) + refused,
+        "admitted": len(every),
+        "refused": refused,
+        "held_out": sum(each.is_held_out for each in every),
+    }
+    write(whole | told, points, out)
+    sys.stderr.write("\r")
+    sys.stdout.write(table(whole | told) + "\n")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
