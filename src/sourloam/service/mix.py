@@ -8,6 +8,9 @@ from typing import Final
 from sourloam.base.errors import BadInput, NotFound, Problem
 from sourloam.base.fields import Asking, Fault, Key, declared
 from sourloam.base.figure import Figure, derive, written
+from sourloam.base.quantity import BadQuantity, read_quantity
+from sourloam.base.units import Dimension
+from sourloam.evidence.apart import load_apart
 from sourloam.evidence.materials import Materials, load_materials
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
@@ -15,25 +18,37 @@ from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_a
 from sourloam.exchange.own import read_own
 from sourloam.plan.loads import ABSORBENT, setting_of, week_of
 from sourloam.plan.words import Speech
+from sourloam.science.ferment.parameters import FermentParameters
 from sourloam.science.inoculum.parameters import InoculumParameters
 from sourloam.science.load import laws
 from sourloam.science.load.advice import Means
-from sourloam.science.load.assess import Known, Portion
-from sourloam.science.load.judge import judge
+from sourloam.science.load.assess import Known, Load, Portion
+from sourloam.science.load.bran import Wild
+from sourloam.science.load.course import Habit, deep, with_course
+from sourloam.science.load.full import pressed_kg_per_l
+from sourloam.science.load.judge import Judgement, judge
+from sourloam.science.load.liquid import liquid_shares
 from sourloam.science.load.members import members_of, value_figure
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material
-from sourloam.science.materials.packing import kilograms
+from sourloam.science.places.bed.parameters import BedParameters
+from sourloam.science.places.ground.salt import Digging, GroundParameters, salt_figures
 from sourloam.science.places.pile.parameters import PileParameters
+from sourloam.science.places.soil_tub.parameters import SoilTubParameters
 from sourloam.science.vessel.parameters import VesselParameters
 from sourloam.service.assemble import own_materials, said_of_own, site_file
+from sourloam.service.weighing import weighed
 from sourloam.site.people import Keeper
 from sourloam.site.site import Site
 from sourloam.site.vessels import Vessel
-from sourloam.views.mix import Kitchen, MixView, mix_view
+from sourloam.views.handling import Handling, Kitchen
+from sourloam.views.mix import MixView, mix_view
 
 MEMBERS: Final = 1000
 VOLUME_L: Final = 20.0  # a usual vessel, where none is named
+OVER_D: Final = 7.0  # in which a load comes in, where nobody says
+LONGEST_D: Final = 366.0
+LEAST_M, DEEPEST_M = 0.005, 0.5  # a dusting, and no vessel is deeper than twice that
 SUGAR, WATER, PLANTS, BRAN = "sugar", "water", "vegetable-scraps", "wheat-bran"
 
 
@@ -51,6 +66,13 @@ class Asked:
     at_hand: tuple[str, ...] = ()  # dry things that soak up
     caddy_d: float = 0.0  # days for which it lay in a vented caddy before it was weighed
     is_strict: bool = False
+    over: str | None = None  # in what time it comes in
+    loads: int | None = None  # in how many loadings, in that time
+    layer: str | None = None  # how deep a layer is
+    bed: str | None = None  # how deep the dry bed of a vessel without a drain is
+    smells: bool = False
+    has_bran: bool = True
+    dilute: float | None = None  # parts of water to one of the liquid, as the keeper means to pour it
     units: str | None = None
     members: int = MEMBERS
 
@@ -68,6 +90,8 @@ def judge_mix(asked: Asked) -> MixView:
         load_parameters(VesselParameters, "vessel", members=asked.members),
         load_parameters(InoculumParameters, "inoculum", members=asked.members),
     )
+    layer, bed = _depth(asked.layer, "--layer", asked), _depth(asked.bed, "--bed", asked)
+    known = deep(known, layer_m=layer, bed_m=bed)
     if asked.stream and not asked.site:
         raise BadInput("--stream", (Problem("", "a stream is one of a site;", "name the site file: --site SITE."),))
     site = site_file(asked.site).site if asked.site else None
@@ -80,7 +104,10 @@ def judge_mix(asked: Asked) -> MixView:
     setting = setting_of(_vessel(asked, site), absorbents[0], members=asked.members)
     table = materials.table
     means = Means(table[SUGAR], table[WATER], absorbents, table[PLANTS])
-    judged = judge(portions, setting, known, means, members=asked.members, is_strict=asked.is_strict)
+    judged = judge(
+        portions, setting, known, means, members=asked.members, is_strict=asked.is_strict, has_bran=asked.has_bran
+    )
+    judged = replace(judged, load=_lived_with(judged, known, asked))
     keeper = site.keeper if site else Keeper()
     kitchen = Kitchen(Speech(asked.units or keeper.units), keeper.handful_kg, table[BRAN].loose_kg_per_l)
     taken = _assumed(asked, read, known, kitchen.speech)
@@ -89,9 +116,82 @@ def judge_mix(asked: Asked) -> MixView:
         portions,
         assumptions=(*taken, *materials.said),
         sources=load_sources(),
-        kitchen=kitchen,
+        handling=_handling(judged, known, kitchen, asked),
         pile=load_parameters(PileParameters, "pile"),
     )
+
+
+def _handling(judged: Judgement, known: Known, kitchen: Kitchen, asked: Asked) -> Handling:
+    """Return what is said of a load beside its judgement rests on."""
+    usual = load_parameters(FermentParameters, "ferment")
+    return Handling(
+        kitchen,
+        _habit(asked),
+        tender_ds_per_m=load_parameters(GroundParameters, "ground").tender_ds_per_m.value,
+        usual_dose_frac=known.inoculum.plain_dose_g_per_kg.value / 1000.0,
+        usual_ready_d=usual.ready_at_20c_d.value,
+        usual_fails_frac=usual.failing_share.value,
+        dilute=asked.dilute,
+        shares=liquid_shares(judged.load, known) if judged.load else {},
+        apart=load_apart(),
+    )
+
+
+def _habit(asked: Asked) -> Habit:
+    return Habit(_over_d(asked), asked.loads, asked.smells, asked.has_bran)
+
+
+def _lived_with(judged: Judgement, known: Known, asked: Asked) -> Load | None:
+    """Return the load with the figures of its days and of the ground that it will go to."""
+    if judged.load is None:
+        return None
+    members = asked.members
+    given = load_parameters(FermentParameters, "ferment", members=members)
+    wild = Wild(given.ready_at_20c_d, given.without_bran_times, given.failing_share)
+    load = with_course(judged.load, known, _habit(asked), wild)
+    bed = load_parameters(BedParameters, "bed", members=members)
+    tub = load_parameters(SoilTubParameters, "soil_tub", members=members)
+    held = load.figures
+    pressed = derive(
+        "pressed_kg_per_l",
+        pressed_kg_per_l,
+        words="a litre of it pressed",
+        mass_kg=held["mass_kg"],
+        pressed_l=held["pressed_l"],
+    )
+    ground = load_parameters(GroundParameters, "ground", members=members)
+    digging = Digging(bed.fits_kg_per_m2, bed.mixed_m, tub.soil_per_product)
+    return replace(load, figures={**held, **salt_figures(held, pressed, ground, digging)})
+
+
+def _over_d(asked: Asked) -> float:
+    """Return in how many days the load comes in: as asked, else a week, as a stream's."""
+    if asked.over is None:
+        return OVER_D
+    return _measured(
+        asked.over, "--over", Dimension.TIME, ends=(1.0, LONGEST_D), remedy="write a day or more, and a year at most."
+    )
+
+
+def _depth(typed: str | None, option: str, asked: Asked) -> Figure | None:
+    if typed is None:
+        return None
+    metres = _measured(
+        typed, option, Dimension.LENGTH, ends=(LEAST_M, DEEPEST_M), remedy="write half a centimetre to half a metre."
+    )
+    return written(
+        f"{option[2:]}_m", metres, "m", words=f"depth, as asked with {option}", typed=typed, members=asked.members
+    )
+
+
+def _measured(typed: str, option: str, dimension: Dimension, *, ends: tuple[float, float], remedy: str) -> float:
+    try:
+        value = read_quantity(typed, dimension).value
+    except BadQuantity as bad:
+        raise BadInput(option, (Problem("", bad.found, bad.remedy),)) from None
+    if not ends[0] <= value <= ends[1]:
+        raise BadInput(option, (Problem("", f'"{typed}" cannot be meant;', remedy),))
+    return value
 
 
 @dataclass(frozen=True)
@@ -144,7 +244,7 @@ def _typed(asked: Asked, materials: _Materials) -> tuple[Amount, ...]:
 
 def _portion(amount: Amount, number: int, known: Known, asked: Asked) -> Portion:
     """Return an amount weighed: by the density of the table, a handful, or the mass of a piece."""
-    mass = _weighed(amount, f"mass.{number}", known, asked.members)
+    mass = weighed(amount, f"mass.{number}", known.load.handful_l, asked.members)
     if not asked.caddy_d:
         return Portion(amount.material, mass, amount.typed)
     drawn = members_of(amount.material, asked.members)
@@ -158,23 +258,6 @@ def _portion(amount: Amount, number: int, known: Known, asked: Asked) -> Portion
         dry_wb_frac=value_figure(amount.material, "dry", drawn),
     )
     return Portion(amount.material, fresh, amount.typed)
-
-
-def _weighed(amount: Amount, name: str, known: Known, members: int) -> Figure:
-    material = amount.material
-    if amount.by is By.MASS:
-        return written(name, amount.value, "kg", words=material.name, typed=amount.typed, members=members)
-    drawn = members_of(material, members)
-    if amount.by is By.PIECE:
-        count = written(f"{name}.count", amount.value, "1", words="pieces", typed=amount.typed, members=members)
-        piece = value_figure(material, "piece", drawn)
-        return derive(name, laws.counted_kg, words=material.name, count=count, piece_kg=piece)
-    volume = written(f"{name}.volume", amount.value, "L", words="volume", typed=amount.typed, members=members)
-    if amount.by is By.HANDFUL:
-        hands = written(f"{name}.hands", amount.value, "1", words="handfuls", typed=amount.typed, members=members)
-        volume = derive(f"{name}.volume", laws.handfuls_l, words="volume", count=hands, handful_l=known.load.handful_l)
-    loose = value_figure(material, "loose", drawn)
-    return derive(name, kilograms, words=material.name, volume_l=volume, density_kg_per_l=loose)
 
 
 def _stream(site: Site, asked: Asked, materials: _Materials) -> list[Portion]:
@@ -220,8 +303,10 @@ def _assumed(asked: Asked, read: Sequence[Amount], known: Known, speech: Speech)
     """Say what was taken as given, since nothing else was said."""
     told = [f"One of {name} weighs {speech.kg(mass)}." for name, mass in _pieces(read).items()]
     if asked.vessel is None and asked.site is None:
-        deep = speech.told(f"{100.0 * known.vessel.layer_m.value:.0f} cm")
-        told.append(f"The vessel holds {speech.size(VOLUME_L)}, and its layers are about {deep} deep (--vessel).")
+        thick = speech.told(f"{100.0 * known.vessel.layer_m.value:g} cm")
+        told.append(f"The vessel holds {speech.size(VOLUME_L)}, and its layers are about {thick} deep (--vessel).")
+    if asked.over is None and asked.site is None:
+        told.append("As much comes in every week (--over).")
     if asked.has_drain is None and asked.site is None:
         told.append("It has a drain, and the liquid is drawn off (--no-drain).")
     if not asked.at_hand:
