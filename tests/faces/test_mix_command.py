@@ -150,3 +150,66 @@ def test_what_cannot_be_used_is_refused_with_what_would_do(arguments, says):
 def test_faults_are_told_to_scripts_too():
     code, held = told("3 frobs")
     assert (code, held["schema"]) == (Exit.INPUT, "sourloam.problems/1")
+
+
+# Its days, its filling, what stays apart
+
+
+def test_a_vessel_without_a_drain_is_filled_by_a_plan_and_nothing_is_drawn_off():
+    done = mixed("3 kg vegetable peelings", "--no-drain")
+    assert "How to fill it" in done.out
+    assert "The liquid" not in done.out
+    assert calm(done.out)
+
+
+def test_the_liquid_is_told_of_and_a_strong_mixture_is_warned_of():
+    plain, strong = (mixed("3 kg vegetable peelings", *more).out for more in ((), ("--dilute", "10")))
+    assert "How to fill it" not in plain
+    assert "1 to 10 is 10 times as strong as that" in " ".join(strong.split())
+    assert "as strong as that" not in plain
+
+
+def test_without_bran_meat_is_held_back_and_the_odds_are_told():
+    code, held = told("2 kg vegetable peelings", "200 g raw chicken", "--no-bran")
+    assert code == Exit.NO
+    assert held["figures"]["mass_kg"]["value"] == pytest.approx(2.0)
+    assert held["figures"].keys() & {"bran_g", "bran_usual_g", "full_bran_g"} == set()
+    assert any(each.startswith("Without bran") for each in held["hints"])
+
+
+def test_a_cover_at_every_loading_is_only_told_of_where_it_costs_more():
+    hints = {
+        loads: " ".join(told("3 kg vegetable peelings", "--loads", str(loads))[1]["hints"]) for loads in (2, 7, 21)
+    }
+    assert "Covering it all" not in hints[2]
+    assert "load less often" in hints[7]
+    assert "Load once a day" in hints[21]
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        (("--over", "5 cm"), '"5 cm" is a length; a time is wanted'),
+        (("--over", "3 years"), '"3 years" cannot be meant; write a day or more, and a year at most.'),
+        (("--layer", "2 m"), '"2 m" cannot be meant; write half a centimetre to half a metre.'),
+        (("--bed", "thick"), '"thick" holds no number'),
+    ],
+    ids=str,
+)
+def test_a_time_or_a_depth_that_cannot_be_is_refused(more, says):
+    done = mixed("3 kg vegetable peelings", *more)
+    assert done.code == Exit.INPUT
+    assert done.err.startswith(f"{more[0]}: {says}")
+
+
+def test_an_amount_below_nothing_is_an_amount_and_no_option():
+    done = mixed("2 kg vegetable peelings", "-1 kg bread")
+    assert (done.code, done.out) == (Exit.INPUT, "")
+    assert '"-1 kg bread" is no amount that can be soured' in done.err
+
+
+def test_what_pets_leave_is_kept_apart_and_the_rest_goes_in():
+    _, held = told("2 kg vegetable peelings", "1 kg dog waste")
+    assert held["figures"]["mass_kg"]["value"] == pytest.approx(2.0)
+    assert any("never where food is grown" in each for each in held["apart"])
+    assert told("2 kg vegetable peelings")[1]["apart"] == []

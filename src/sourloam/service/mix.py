@@ -123,14 +123,16 @@ def judge_mix(asked: Asked) -> MixView:
 
 def _handling(judged: Judgement, known: Known, kitchen: Kitchen, asked: Asked) -> Handling:
     """Return what is said of a load beside its judgement rests on."""
-    usual = load_parameters(FermentParameters, "ferment")
+    usual, ground = load_parameters(FermentParameters, "ferment"), load_parameters(GroundParameters, "ground")
     return Handling(
         kitchen,
         _habit(asked),
-        tender_ds_per_m=load_parameters(GroundParameters, "ground").tender_ds_per_m.value,
+        tender_ds_per_m=ground.tender_ds_per_m.value,
+        hardy_ds_per_m=ground.hardy_ds_per_m.value,
         usual_dose_frac=known.inoculum.plain_dose_g_per_kg.value / 1000.0,
         usual_ready_d=usual.ready_at_20c_d.value,
         usual_fails_frac=usual.failing_share.value,
+        safe_parts=known.load.dilution.value,
         dilute=asked.dilute,
         shares=liquid_shares(judged.load, known) if judged.load else {},
         apart=load_apart(),

@@ -20,7 +20,6 @@ MORE_THAN_NEEDED: Final = 1.25  # times the usual bran, from which a habit is wo
 MOST_OF_IT: Final = 0.3  # share of the liquid from which a material is named
 KEPT_FROM, BROKEN_UNDER = 0.8, 0.5  # shares of cases in which a limit of the ground is kept surely, and hardly
 HARDLY_L: Final = 0.01
-SAFE_PARTS: Final = 100.0  # of water to one of the liquid: school_bean_trial
 
 
 @dataclass(frozen=True)
@@ -38,10 +37,12 @@ class Handling:
 
     kitchen: Kitchen
     habit: Habit
-    tender_ds_per_m: float  # conductivity that the most tender crops bear
+    tender_ds_per_m: float  # conductivity that beans and carrots bear
+    hardy_ds_per_m: float  # and that crops of middling tolerance bear
     usual_dose_frac: float  # bran on plants, by weight
     usual_ready_d: float  # with bran, at 20 °C
     usual_fails_frac: float  # with bran
+    safe_parts: float  # of water to one of the liquid, at least
     dilute: float | None = None  # parts of water to one of the liquid, as the keeper means to pour it
     shares: Mapping[Material, float] = field(default_factory=dict)  # of what the liquid comes
     apart: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # sentences by the id of a material
@@ -73,11 +74,11 @@ def bran_hints(load: Load, given: Handling) -> Iterator[str]:
     said = f"{given.kitchen.speech.kg(usual)} of bran ({handfuls(usual, given.kitchen)})"
     percent = f"{100.0 * given.usual_dose_frac:g} % by weight"
     yield (
-        f"{said[0].upper()}{said[1:]} would be {percent}, as is usual; pages say from under 1 to over 5 %. More does "
+        f"{said[0].upper()}{said[1:]} would be {percent}, as is usual; guides say from under 1 to over 5 %. More does "
         "no harm but for its cost."
     )
     lasts = _long(load.figures["kilogram_lasts_d"].value)
-    yield f"At that a kilogram of bran lasts {lasts}. (Pages say from 3 weeks to more than 6 months.)"
+    yield f"At that a kilogram of bran lasts {lasts}. (Guides say from 3 weeks to more than 6 months.)"
     if given.habit.smells:
         yield "It smells already: twice the bran is counted in. Press it down, and shut the air out."
     if given.habit.loads is not None:
@@ -125,28 +126,27 @@ def liquid_notes(load: Load, given: Handling) -> Iterator[str]:
     speech, held = given.kitchen.speech, load.figures
     if held["first_liquid_d"].never_frac > BROKEN_UNDER:
         yield "Little or no liquid is to be expected: most of it is dry, or soaks it up."
-    else:
-        first, amount = held["first_liquid_d"], held["first_draw_l"]
-        yield (
-            f"The first comes after about {first.value:.0f} days ({first.low:.0f} to {first.high:.0f}); the first "
-            f"draw-off gives about {speech.litres(amount.value)} ({_between(amount, speech)})."
-        )
-        every = max(1, round(held["draw_off_d"].value))
-        often = "every day" if every == 1 else f"every {every} days"
-        yield (
-            f"Draw it off {often}, so that it never touches the scraps, and go on while they rest. (Pages say from "
-            "every day to once a week.) Extra bran would not soak it up."
-        )
-    yield _of_what(given.shares)
-    ph = held["liquid_ph"]
-    water = speech.litres(held["watering_l"].value)
+        return
+    first, amount = held["first_liquid_d"], held["first_draw_l"]
     yield (
-        f"It may go on bare soil the same day, 1 to 100 of water or weaker: {water} of water for all of this. Its pH "
-        f"is about {ph.value:.1f} ({ph.low:.1f} to {ph.high:.1f})."
+        f"The first comes after about {first.value:.0f} days ({first.low:.0f} to {first.high:.0f}); the first "
+        f"draw-off gives about {speech.litres(amount.value)} ({_between(amount, speech)})."
     )
-    if given.dilute is not None and given.dilute < SAFE_PARTS:
-        times = SAFE_PARTS / given.dilute
-        yield f"1 to {given.dilute:g} is {times:.2g} times as strong as that: it can burn roots and kill seedlings."
+    every = max(1, round(held["draw_off_d"].value))
+    often = "every day" if every == 1 else f"every {every} days"
+    yield (
+        f"Draw it off {often}, so that it never touches the scraps, and go on while they rest. (Guides say from every "
+        "day to once a week.) Extra bran would not soak it up."
+    )
+    yield _of_what(given.shares)
+    ph, water = held["liquid_ph"], speech.size(held["watering_l"].value, digits=0)
+    yield (
+        f"Pour it on bare soil the same day, thinned 1 to {given.safe_parts:g} with water or weaker: {water} of water "
+        f"for all of this. Its pH is about {ph.value:.1f} ({ph.low:.1f} to {ph.high:.1f})."
+    )
+    if given.dilute is not None and given.dilute < given.safe_parts:
+        times = _two_digits(given.safe_parts / given.dilute)
+        yield f"1 to {given.dilute:g} is {times} times as strong as that: it can burn roots and kill seedlings."
 
 
 def _between(figure: Figure, speech: Speech) -> str:
@@ -197,23 +197,35 @@ def fill_steps(load: Load, given: Handling) -> Iterator[str]:
 
 def ground_notes(load: Load, given: Handling) -> Iterator[str]:
     """Say whether the soil bears the salt of a load."""
-    held = load.figures
-    bed, pot = (_borne(held[name], given.tender_ds_per_m) for name in ("salt_bed_ds_per_m", "salt_pot_ds_per_m"))
-    yield (
-        f"Its salt: {held['salt_g_per_m2'].value:.2g} g to a square metre of bed, {bed}. Pots and tubs suffer first, "
-        f"and beds where no rain washes it out: mixed with soil in a pot it is {pot}."
-    )
+    salt = f"{_two_digits(load.figures['salt_g_per_m2'].value)} g to a square metre of bed"
+    bed, pot = load.figures["salt_bed_ds_per_m"], load.figures["salt_pot_ds_per_m"]
+    first = "Pots and tubs suffer first, and beds where no rain washes it out"
+    if _is_borne(bed, given.tender_ds_per_m) and _is_borne(pot, given.tender_ds_per_m):
+        yield f"Its salt does no harm: {salt}. {first}."
+        return
+    yield f"Its salt, {salt}, {_borne(bed, given)}."
+    yield f"{first}: in a pot, mixed with soil, it {_borne(pot, given)}."
 
 
-def _borne(added: Figure, tender: float) -> str:
-    """Say how surely beans and carrots bear what is added."""
-    kept = float(np.mean(added.members <= tender))
-    if kept >= KEPT_FROM:
-        return "which does no harm"
-    told = f"{added.value:.2g} dS/m, where beans and carrots bear {tender:g}"
-    if kept >= BROKEN_UNDER:
-        return f"on the verge ({told})"
-    return f"too much ({told}): thin it with {np.ceil(added.value / tender):.0f} times the soil"
+def _is_borne(added: Figure, most_ds_per_m: float) -> bool:
+    return float(np.mean(added.members <= most_ds_per_m)) >= KEPT_FROM
+
+
+def _borne(added: Figure, given: Handling) -> str:
+    """Say what bears what is added."""
+    tender, hardy = given.tender_ds_per_m, given.hardy_ds_per_m
+    if _is_borne(added, tender):
+        return "does no harm"
+    told = f"{_two_digits(added.value)} dS/m"
+    if added.value <= hardy:
+        return f"may be too much for beans and carrots ({told}; they bear {tender:g}), and is not for tomatoes"
+    soil = np.ceil(added.value / tender)
+    bear = f"beans and carrots bear {tender:g}, tomatoes {hardy:g}"
+    return f"is too much ({told}; {bear}): give it {soil:.0f} times the soil"
+
+
+def _two_digits(value: float) -> str:
+    return f"{float(f'{value:.2g}'):g}"
 
 
 def apart_notes(left_out: Sequence[Portion], given: Handling) -> list[str]:

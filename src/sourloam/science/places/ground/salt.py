@@ -22,6 +22,7 @@ class GroundParameters:
     saturated_frac: Figure  # water, by volume
     salt_mg_per_l: Figure
     tender_ds_per_m: Figure
+    hardy_ds_per_m: Figure
 
 
 @dataclass(frozen=True)
