@@ -59,4 +59,4 @@ def test_nothing_that_sours_is_no_heap():
 def test_what_cannot_be_read_is_refused(amount, says):
     done = heaped(amount)
     assert (done.code, done.out) == (Exit.INPUT, "")
-    assert says in done.err
+    assert says in done.told

@@ -85,7 +85,7 @@ def test_a_week_of_a_site_is_judged_in_its_own_vessel():
 def test_a_stream_that_is_not_there_is_refused_with_those_that_are():
     done = mixed("--site", DEMO, "--stream", "west-house")
     assert done.code == Exit.INPUT
-    assert '"west-house" is no stream of the site. There are: north-house, south-house.' in done.err
+    assert '"west-house" is no stream of the site. There are: north-house, south-house.' in done.told
 
 
 def test_a_mix_can_come_from_a_table_with_materials_of_ones_own(tmp_path):
@@ -143,7 +143,7 @@ def test_us_kitchens_are_told_in_their_units():
 def test_what_cannot_be_used_is_refused_with_what_would_do(arguments, says):
     done = mixed(*arguments)
     assert done.code == Exit.INPUT
-    assert says in done.err
+    assert says in done.told
     assert done.out == ""
 
 
@@ -199,7 +199,7 @@ def test_a_cover_at_every_loading_is_only_told_of_where_it_costs_more():
 def test_a_time_or_a_depth_that_cannot_be_is_refused(more, says):
     done = mixed("3 kg vegetable peelings", *more)
     assert done.code == Exit.INPUT
-    assert done.err.startswith(f"{more[0]}: {says}")
+    assert done.told.startswith(f"{more[0]}: {says}")
 
 
 def test_an_amount_below_nothing_is_an_amount_and_no_option():
