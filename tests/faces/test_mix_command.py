@@ -213,3 +213,19 @@ def test_what_pets_leave_is_kept_apart_and_the_rest_goes_in():
     assert held["figures"]["mass_kg"]["value"] == pytest.approx(2.0)
     assert any("never where food is grown" in each for each in held["apart"])
     assert told("2 kg vegetable peelings")[1]["apart"] == []
+
+
+def test_a_head_is_a_head_and_a_leaf_is_a_leaf():
+    _, half = told("half a cabbage", "2 kg vegetable peelings")
+    _, leaves = told("10 outer cabbage leaves", "2 kg vegetable peelings")
+    assert half["figures"]["mass_kg"]["value"] == pytest.approx(2.57, abs=0.1)
+    assert leaves["figures"]["mass_kg"]["value"] == pytest.approx(2.33, abs=0.1)
+    assert "By count: one cabbage 1.1 kg." in half["assumptions"]
+
+
+def test_a_pint_that_could_be_either_is_said_to_be_american():
+    said = "A pint is the American one, 470 ml;"
+    both = [told(amount, "2 kg vegetable peelings")[1] for amount in ("1 pint cooked peas", "1 UK pint cooked peas")]
+    assert any(each.startswith(said) for each in both[0]["assumptions"])
+    assert not any(each.startswith(said) for each in both[1]["assumptions"])
+    assert both[1]["figures"]["mass_kg"]["value"] > both[0]["figures"]["mass_kg"]["value"]

@@ -26,6 +26,8 @@ EXAMPLES: Final = '"2 kg vegetable peelings", "1 cup cooked rice" or "3 eggshell
 COLUMNS: Final = ("amount", "material")
 _OF: Final = re.compile(r"^(of|the)\s+", re.IGNORECASE)
 
+_EITHER: Final = re.compile(r"(?<!US )(?<!UK )(?<!imp )(?<!imperial )\b(pints?|gallons?)\b", re.IGNORECASE)
+
 
 class By(StrEnum):
     """How an amount was measured."""
@@ -119,6 +121,12 @@ def find_any(name: str, find: Find) -> Material:
         with suppress(NotFound):
             return find(each)
     return find(name)
+
+
+def read_as_american(texts: Sequence[str]) -> dict[str, float]:
+    """Return what could be British in some texts, pints and gallons, and is read as American: litres by name."""
+    words = (found[0].casefold() for text in texts for found in _EITHER.finditer(text))
+    return {each.removesuffix("s"): BY_NAME[each].factor for each in words}
 
 
 def _measured(head: str) -> tuple[float, By] | None:

@@ -14,7 +14,8 @@ from sourloam.evidence.apart import load_apart
 from sourloam.evidence.materials import Materials, load_materials
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
-from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_amounts_file
+from sourloam.evidence.wholes import Whole, load_wholes
+from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_amounts_file, read_as_american
 from sourloam.exchange.own import read_own
 from sourloam.plan.loads import ABSORBENT, setting_of, week_of
 from sourloam.plan.words import Speech
@@ -202,6 +203,7 @@ class _Materials:
 
     table: Materials
     own: Mapping[str, Material]
+    wholes: Mapping[str, Whole]
     said: tuple[str, ...]  # what stands for what was not stated of them
 
     @classmethod
@@ -211,12 +213,12 @@ class _Materials:
         own = (*(site.materials if site else ()), *(read_own(asked.own) if asked.own else ()))
         try:
             said = tuple(each.says for each in said_of_own(own, table))
-            return cls(table, own_materials(own, table), said)
+            return cls(table, own_materials(own, table), load_wholes(), said)
         except NotFound as missing:
             raise BadInput(asked.own.name if asked.own else "materials", (missing.problem("like"),)) from None
 
     def find(self, words: str) -> Material:
-        """Return what `words` name: the keeper's own before the table's.
+        """Return what `words` name: the keeper's own, then what is counted whole, then the table's.
 
         Raises
         ------
@@ -225,7 +227,11 @@ class _Materials:
         """
         plain = words.casefold()
         mine = (each for each in self.own.values() if plain in (each.id, each.name.casefold()))
-        return next(mine, None) or self.table.find(words)
+        return next(mine, None) or self._whole(plain) or self.table.find(words)
+
+    def _whole(self, plain: str) -> Material | None:
+        whole = self.wholes.get(plain)
+        return whole.of(self.table[whole.material]) if whole else None
 
     def by_id(self) -> dict[str, Material]:
         """Return all of them by their id."""
@@ -303,7 +309,8 @@ def _absorbents(asked: Asked, materials: _Materials) -> tuple[Material, ...]:
 
 def _assumed(asked: Asked, read: Sequence[Amount], known: Known, speech: Speech) -> tuple[str, ...]:
     """Say what was taken as given, since nothing else was said."""
-    told = [f"One of {name} weighs {speech.kg(mass)}." for name, mass in _pieces(read).items()]
+    pieces = [f"one {name} {speech.kg(mass)}" for name, mass in _pieces(read).items()]
+    told = [f"By count: {', '.join(pieces)}."] if pieces else []
     if asked.vessel is None and asked.site is None:
         thick = speech.told(f"{100.0 * known.vessel.layer_m.value:g} cm")
         told.append(f"The vessel holds {speech.size(VOLUME_L)}, and its layers are about {thick} deep (--vessel).")
@@ -315,6 +322,10 @@ def _assumed(asked: Asked, read: Sequence[Amount], known: Known, speech: Speech)
         told.append("Torn cardboard is at hand to soak up liquid (--at-hand).")
     if any(each.by is By.VOLUME for each in read):
         told.append("Volumes are loose, as in a cup or a caddy.")
+    told += [
+        f'A {name} is the American one, {speech.litres(litres)}; write "UK {name}" for the other.'
+        for name, litres in read_as_american([each.typed for each in read] + [asked.vessel or ""]).items()
+    ]
     if any(each.by is By.HANDFUL for each in read):
         told.append(f"A handful is {speech.litres(known.load.handful_l.value)}, loosely; hands differ twofold.")
     if not asked.caddy_d:
