@@ -5,6 +5,7 @@ import json
 import pytest
 
 from sourloam.cli.exits import Exit
+from tests.architecture.test_docs import CLI, first_cells, paths, section
 from tests.architecture.tree import ROOT
 from tests.faces.terminal import alone
 from tests.faces.test_plan_command import COLUMNS, calm
@@ -163,7 +164,7 @@ def test_a_vessel_without_a_drain_is_filled_by_a_plan_and_nothing_is_drawn_off()
 
 
 def test_the_liquid_is_told_of_and_a_strong_mixture_is_warned_of():
-    plain, strong = (mixed("3 kg vegetable peelings", *more).out for more in ((), ("--dilute", "10")))
+    plain, strong = (mixed("3 kg vegetable peelings", *more).out for more in ((), ("--dilute", "1:10")))
     assert "How to fill it" not in plain
     assert "1 to 10 is 10 times as strong as that" in " ".join(strong.split())
     assert "as strong as that" not in plain
@@ -193,6 +194,8 @@ def test_a_cover_at_every_loading_is_only_told_of_where_it_costs_more():
         (("--over", "3 years"), '"3 years" cannot be meant; write a day or more, and a year at most.'),
         (("--layer", "2 m"), '"2 m" cannot be meant; write half a centimetre to half a metre.'),
         (("--bed", "thick"), '"thick" holds no number'),
+        (("--dilute", "weak"), '"weak" is no mixture; write "1:100" for 1 part to 100 of water.'),
+        (("--dilute", "1:0"), '"1:0" is no mixture;'),
     ],
     ids=str,
 )
@@ -215,6 +218,18 @@ def test_what_pets_leave_is_kept_apart_and_the_rest_goes_in():
     assert told("2 kg vegetable peelings")[1]["apart"] == []
 
 
+def test_the_fields_of_a_mix_are_told():
+    ways = ((), ("--no-drain",), ("--no-bran", "500 g dog waste"), ("--loads", "30", "--all"))
+    seen, named = set(), set()
+    for more in ways:
+        _, held = told("2 kg melon", *more)
+        seen |= set(paths(held))
+        named |= held["figures"].keys()
+    text = section(CLI, "sourloam.mix/1")
+    assert seen <= set(first_cells(text)) | {"why[]"}
+    assert all(f"`{name}`" in text for name in named)
+
+
 def test_a_head_is_a_head_and_a_leaf_is_a_leaf():
     _, half = told("half a cabbage", "2 kg vegetable peelings")
     _, leaves = told("10 outer cabbage leaves", "2 kg vegetable peelings")
@@ -229,3 +244,10 @@ def test_a_pint_that_could_be_either_is_said_to_be_american():
     assert any(each.startswith(said) for each in both[0]["assumptions"])
     assert not any(each.startswith(said) for each in both[1]["assumptions"])
     assert both[1]["figures"]["mass_kg"]["value"] > both[0]["figures"]["mass_kg"]["value"]
+
+
+def test_a_bed_that_fills_the_vessel_is_said_to():
+    assert (
+        "The bed leaves no room for scraps"
+        in mixed("2 kg carrots", "--vessel", "2 L", "--no-drain", "--bed", "40 cm").out
+    )

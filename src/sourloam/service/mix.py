@@ -7,9 +7,7 @@ from typing import Final
 
 from sourloam.base.errors import BadInput, NotFound, Problem
 from sourloam.base.fields import Asking, Fault, Key, declared
-from sourloam.base.figure import Figure, derive, written
-from sourloam.base.quantity import BadQuantity, read_quantity
-from sourloam.base.units import Dimension
+from sourloam.base.figure import derive, written
 from sourloam.evidence.apart import load_apart
 from sourloam.evidence.materials import Materials, load_materials
 from sourloam.evidence.parameters import load_parameters
@@ -38,6 +36,7 @@ from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.places.soil_tub.parameters import SoilTubParameters
 from sourloam.science.vessel.parameters import VesselParameters
 from sourloam.service.assemble import own_materials, said_of_own, site_file
+from sourloam.service.measures import depth_m, over_d, parts_of_water
 from sourloam.service.weighing import weighed
 from sourloam.site.people import Keeper
 from sourloam.site.site import Site
@@ -47,9 +46,6 @@ from sourloam.views.mix import MixView, mix_view
 
 MEMBERS: Final = 1000
 VOLUME_L: Final = 20.0  # a usual vessel, where none is named
-OVER_D: Final = 7.0  # in which a load comes in, where nobody says
-LONGEST_D: Final = 366.0
-LEAST_M, DEEPEST_M = 0.005, 0.5  # a dusting, and no vessel is deeper than twice that
 SUGAR, WATER, PLANTS, BRAN = "sugar", "water", "vegetable-scraps", "wheat-bran"
 
 
@@ -73,7 +69,7 @@ class Asked:
     bed: str | None = None  # how deep the dry bed of a vessel without a drain is
     smells: bool = False
     has_bran: bool = True
-    dilute: float | None = None  # parts of water to one of the liquid, as the keeper means to pour it
+    dilute: str | None = None  # "1:10" or "10": parts of water to one of the liquid, as the keeper means to pour it
     units: str | None = None
     members: int = MEMBERS
 
@@ -91,8 +87,11 @@ def judge_mix(asked: Asked) -> MixView:
         load_parameters(VesselParameters, "vessel", members=asked.members),
         load_parameters(InoculumParameters, "inoculum", members=asked.members),
     )
-    layer, bed = _depth(asked.layer, "--layer", asked), _depth(asked.bed, "--bed", asked)
-    known = deep(known, layer_m=layer, bed_m=bed)
+    known = deep(
+        known,
+        layer_m=depth_m(asked.layer, "--layer", members=asked.members),
+        bed_m=depth_m(asked.bed, "--bed", members=asked.members),
+    )
     if asked.stream and not asked.site:
         raise BadInput("--stream", (Problem("", "a stream is one of a site;", "name the site file: --site SITE."),))
     site = site_file(asked.site).site if asked.site else None
@@ -134,14 +133,14 @@ def _handling(judged: Judgement, known: Known, kitchen: Kitchen, asked: Asked) -
         usual_ready_d=usual.ready_at_20c_d.value,
         usual_fails_frac=usual.failing_share.value,
         safe_parts=known.load.dilution.value,
-        dilute=asked.dilute,
+        dilute=parts_of_water(asked.dilute),
         shares=liquid_shares(judged.load, known) if judged.load else {},
         apart=load_apart(),
     )
 
 
 def _habit(asked: Asked) -> Habit:
-    return Habit(_over_d(asked), asked.loads, asked.smells, asked.has_bran)
+    return Habit(over_d(asked.over), asked.loads, asked.smells, asked.has_bran)
 
 
 def _lived_with(judged: Judgement, known: Known, asked: Asked) -> Load | None:
@@ -165,36 +164,6 @@ def _lived_with(judged: Judgement, known: Known, asked: Asked) -> Load | None:
     ground = load_parameters(GroundParameters, "ground", members=members)
     digging = Digging(bed.fits_kg_per_m2, bed.mixed_m, tub.soil_per_product)
     return replace(load, figures={**held, **salt_figures(held, pressed, ground, digging)})
-
-
-def _over_d(asked: Asked) -> float:
-    """Return in how many days the load comes in: as asked, else a week, as a stream's."""
-    if asked.over is None:
-        return OVER_D
-    return _measured(
-        asked.over, "--over", Dimension.TIME, ends=(1.0, LONGEST_D), remedy="write a day or more, and a year at most."
-    )
-
-
-def _depth(typed: str | None, option: str, asked: Asked) -> Figure | None:
-    if typed is None:
-        return None
-    metres = _measured(
-        typed, option, Dimension.LENGTH, ends=(LEAST_M, DEEPEST_M), remedy="write half a centimetre to half a metre."
-    )
-    return written(
-        f"{option[2:]}_m", metres, "m", words=f"depth, as asked with {option}", typed=typed, members=asked.members
-    )
-
-
-def _measured(typed: str, option: str, dimension: Dimension, *, ends: tuple[float, float], remedy: str) -> float:
-    try:
-        value = read_quantity(typed, dimension).value
-    except BadQuantity as bad:
-        raise BadInput(option, (Problem("", bad.found, bad.remedy),)) from None
-    if not ends[0] <= value <= ends[1]:
-        raise BadInput(option, (Problem("", f'"{typed}" cannot be meant;', remedy),))
-    return value
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from typing import Final
 
 import numpy as np
 
+from sourloam.base.days import YEAR_D
 from sourloam.base.figure import Figure
 from sourloam.base.units import BY_NAME
 from sourloam.plan.words import Speech, enumerated
@@ -20,6 +21,7 @@ MORE_THAN_NEEDED: Final = 1.25  # times the usual bran, from which a habit is wo
 MOST_OF_IT: Final = 0.3  # share of the liquid from which a material is named
 KEPT_FROM, BROKEN_UNDER = 0.8, 0.5  # shares of cases in which a limit of the ground is kept surely, and hardly
 HARDLY_L: Final = 0.01
+HARDLY_KG: Final = 0.05  # of scraps in a whole vessel
 
 
 @dataclass(frozen=True)
@@ -77,8 +79,9 @@ def bran_hints(load: Load, given: Handling) -> Iterator[str]:
         f"{said[0].upper()}{said[1:]} would be {percent}, as is usual; guides say from under 1 to over 5 %. More does "
         "no harm but for its cost."
     )
-    lasts = _long(load.figures["kilogram_lasts_d"].value)
-    yield f"At that a kilogram of bran lasts {lasts}. (Guides say from 3 weeks to more than 6 months.)"
+    lasts = _kilogram_lasts(given.kitchen.speech, load.figures["kilogram_lasts_d"].value)
+    lasts = lasts.replace(" last", " of bran last", 1)
+    yield f"At that {lasts}. (Guides say from 3 weeks to more than 6 months.)"
     if given.habit.smells:
         yield "It smells already: twice the bran is counted in. Press it down, and shut the air out."
     if given.habit.loads is not None:
@@ -99,10 +102,10 @@ def _habit(load: Load, given: Handling) -> Iterator[str]:
     if habit <= MORE_THAN_NEEDED * usual:
         return
     takes = f"Covering it all at each of {given.habit.loads} loadings takes {given.kitchen.speech.kg(habit / 1000.0)}"
-    lasts = _long(load.figures["habit_lasts_d"].value)
+    lasts = _kilogram_lasts(given.kitchen.speech, load.figures["habit_lasts_d"].value)
     is_often = (given.habit.loads or 0) > given.habit.over_d
     better = "Load once a day" if is_often else "Let it gather in the caddy and load less often"
-    yield f"{takes}, {habit / usual:.1f} times that: a kilogram lasts {lasts}. {better}, in thicker layers."
+    yield f"{takes}, {_two_digits(habit / usual)} times that: {lasts}. {better}, in thicker layers."
 
 
 def _without_bran(load: Load, given: Handling) -> Iterator[str]:
@@ -115,7 +118,14 @@ def _without_bran(load: Load, given: Handling) -> Iterator[str]:
     yield "In its place spray each layer with serum, or with the liquid of a batch that smells right; open it seldom."
 
 
+def _kilogram_lasts(speech: Speech, days: float) -> str:
+    """Say how long a kilogram lasts, in pounds to whom that says more."""
+    return f"{speech.kg(1.0)} last {_long(days)}" if speech.is_us else f"a kilogram lasts {_long(days)}"
+
+
 def _long(days: float) -> str:
+    if days > YEAR_D:
+        return "more than a year"
     return f"about {days / WEEK_D:.0f} weeks" if days >= WEEKS_FROM_D else f"about {max(days, 1.0):.0f} days"
 
 
@@ -169,7 +179,11 @@ def fill_steps(load: Load, given: Handling) -> Iterator[str]:
         return
     kitchen, held = given.kitchen, load.figures
     speech, bed = kitchen.speech, load.setting.absorbent.name
+    if held["full_kg"].value < HARDLY_KG:
+        yield "The bed leaves no room for scraps: make it thinner."
+        return
     count = max(1, round(held["full_layers"].value))
+    many = "one layer" if count == 1 else f"{count} layers"
     bran_kg = held["full_bran_g"].value / 1000.0
     each_kg = bran_kg / (count + 2)
     one = f"{speech.kg(each_kg)} of bran ({handfuls(each_kg, kitchen)})"
@@ -181,7 +195,7 @@ def fill_steps(load: Load, given: Handling) -> Iterator[str]:
     )
     scraps = speech.kg(held["full_kg"].value / count)
     yield (
-        f"Then {count} layers of scraps, each {deep['layer']} deep before it settles (about {scraps}), "
+        f"Then {many} of scraps, each {deep['layer']} deep before it settles (about {scraps}), "
         f"with {one} on each: press every layer hard."
     )
     least, most = (speech.kg(each / 1000.0) for each in (held["full_bran_g"].low, held["full_bran_g"].high))

@@ -35,9 +35,7 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 @click.option("--bed", metavar="DEPTH", help="How deep the dry bed of a vessel without a drain is.")
 @click.option("--smells", is_flag=True, help="It begins to smell bad.")
 @click.option("--no-bran", "has_bran", is_flag=True, default=True, flag_value=False, help="There is no bran.")
-@click.option(
-    "--dilute", type=click.FloatRange(0, 100_000, min_open=True), metavar="PARTS", help="Water to 1 part of the liquid."
-)
+@click.option("--dilute", metavar="1:PARTS", help="How you thin the liquid: 1 part to so many of water.")
 @click.option("--strict", "is_strict", is_flag=True, help="Leave out what the stricter lists of councils bar.")
 @click.option("--units", type=click.Choice(("metric", "us")), help="In which units to speak.")
 @click.option(
