@@ -46,6 +46,7 @@ def test_nothing_that_sours_is_no_heap():
     done = heaped("3 m3 sawdust")
     assert done.code == Exit.NO
     assert "Sawdust stays out. It is wood, which does not sour." in done.out
+    assert "this answer has no figures" in heaped("3 m3 sawdust", "--why", "culture").told
 
 
 @pytest.mark.parametrize(

@@ -62,6 +62,8 @@ def day(on: date | None) -> date:
 
 def figure_named(wanted: str, names: tuple[str, ...]) -> str:
     """Return the figure whose name is `wanted`, or begins with it and is the only one."""
+    if not names:
+        raise BadInput("--why", (Problem("", "this answer has no figures;", "ask without --why what is in the way."),))
     asked = wanted.replace("-", "_").lower()
     matches = [each for each in names if each == asked] or [each for each in names if each.startswith(asked)]
     if len(matches) == 1:

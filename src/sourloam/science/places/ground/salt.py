@@ -102,7 +102,7 @@ def salt_figures(
     pot = derive(
         "salt_pot_ds_per_m",
         salt_pot_ds_per_m,
-        words="and to a pot or a tub",
+        words="conductivity that it adds to a pot or a tub",
         salt_g_per_kg=held["salt_g_per_kg"],
         kg_per_l=kg_per_l,
         soil_per_product=digging.soil_per_product,
