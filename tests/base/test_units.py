@@ -19,6 +19,7 @@ PINT = {
     "cL": "cL",
     "gal": "US_liquid_gallon",
     "imp gal": "imperial_gallon",
+    "imp pt": "imperial_pint",
     "qt": "US_liquid_quart",
     "pt": "US_pint",
     "cup": "US_liquid_cup",

@@ -11,6 +11,7 @@ US_GALLON_L = 3.785411784  # exact by definition: NIST Handbook 44, appendix C
 
 # Case, the words of the table, what they give, what the numbers beside them give, and how near that must come.
 DERIVED = [
+    ("C021", "roughly 9 layers", 9.0, (300 - 75) / 25, 0.0),
     ("C042", "2 weeks x 22 weeks = 11 buckets", 11.0, 22 / 2, 0.0),
     ("C042", "1 bucket (16 L) per 2 weeks x 22 weeks = 11 buckets = about 175 L", 175.0, 11 * 16, 2.0),
     ("C042", "x 22 weeks", 22.0, (30 + 31 + 31 + 29 + 31) / 7, 0.5),  # November to March of a leap year
@@ -21,6 +22,15 @@ DERIVED = [
     ("C052", "full every 5.2 days", 5.2, 13.6 / (18.36 / 7), 0.05),
     ("C052", "2.64 kg/day; 18.36 kg/week", 2.64, 18.36 / 7, 0.02),
     ("C052", "955 kg/year", 955.0, 18.36 * 52, 0.5),
+    ("C065", "13.6 kg bucket -> 0.41 kg bran", 0.41, 0.03 * 13.6, 0.005),
+    ("C065", "65.8 kg bin -> 2.0 kg", 2.0, 0.03 * 65.8, 0.05),
+    ("C066", "3.5 kg/week -> 105 g/week", 105.0, 0.03 * 3500, 0.0),
+    ("C066", "1 kg lasts 9.5 weeks", 9.5, 1000 / 105, 0.05),
+    ("C173", "6 L culture, 30 L water, 30 kg minerals", 6.0, 3 * 2, 0.0),
+    ("C173", "6 L culture, 30 L water, 30 kg minerals", 30.0, 3 * 10, 0.0),
+    ("C173", "same as 200 mL per 100 L", 200.0, 2.0 / 1000.0 * 100.0 * 1000.0, 0.0),
+    ("C173", "about 15 mL culture per m3", 15.0, 15000.0 / (1 + 1 + 1000), 0.1),
+    ("C173", "(factor 130)", 130.0, 2000.0 / 15.0, 5.0),
     ("C052", "with 14 days rest 4 buckets", 4.0, 1 + math.ceil(14 / 5.2), 0.0),
 ]
 

@@ -27,9 +27,9 @@ REFUSED = [
     ("3 kg", '"3 kg" does not begin with an amount;'),
     ("2 kg frobnitz", '"frobnitz" is not a known material'),
     ("3 soups", "what one soup weighs is not known"),
-    ("-1 kg bread", "is no amount that goes into a vessel"),
-    ("0 kg bread", "is no amount that goes into a vessel"),
-    ("900 kg bread", "is no amount that goes into a vessel"),
+    ("-1 kg bread", "is no amount that can be soured"),
+    ("0 kg bread", "is no amount that can be soured"),
+    ("900 kg bread", "is no amount that can be soured"),
     ("1,500 g bread", "can be read in two ways"),
 ]
 

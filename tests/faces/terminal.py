@@ -21,6 +21,11 @@ class Said:
     out: str
     err: str
 
+    @property
+    def told(self):
+        """Return the error stream with its folded lines made whole."""
+        return " ".join(self.err.split())
+
 
 def alone(*arguments, cwd):
     """Run the command with nobody at a terminal."""

@@ -5,6 +5,7 @@ import json
 import pytest
 
 from sourloam.cli.exits import Exit
+from tests.architecture.test_docs import CLI, first_cells, paths, section
 from tests.architecture.tree import ROOT
 from tests.faces.terminal import alone
 from tests.faces.test_plan_command import COLUMNS, calm
@@ -85,7 +86,7 @@ def test_a_week_of_a_site_is_judged_in_its_own_vessel():
 def test_a_stream_that_is_not_there_is_refused_with_those_that_are():
     done = mixed("--site", DEMO, "--stream", "west-house")
     assert done.code == Exit.INPUT
-    assert '"west-house" is no stream of the site. There are: north-house, south-house.' in done.err
+    assert '"west-house" is no stream of the site. There are: north-house, south-house.' in done.told
 
 
 def test_a_mix_can_come_from_a_table_with_materials_of_ones_own(tmp_path):
@@ -143,10 +144,110 @@ def test_us_kitchens_are_told_in_their_units():
 def test_what_cannot_be_used_is_refused_with_what_would_do(arguments, says):
     done = mixed(*arguments)
     assert done.code == Exit.INPUT
-    assert says in done.err
+    assert says in done.told
     assert done.out == ""
 
 
 def test_faults_are_told_to_scripts_too():
     code, held = told("3 frobs")
     assert (code, held["schema"]) == (Exit.INPUT, "sourloam.problems/1")
+
+
+# Its days, its filling, what stays apart
+
+
+def test_a_vessel_without_a_drain_is_filled_by_a_plan_and_nothing_is_drawn_off():
+    done = mixed("3 kg vegetable peelings", "--no-drain")
+    assert "How to fill it" in done.out
+    assert "The liquid" not in done.out
+    assert calm(done.out)
+
+
+def test_the_liquid_is_told_of_and_a_strong_mixture_is_warned_of():
+    plain, strong = (mixed("3 kg vegetable peelings", *more).out for more in ((), ("--dilute", "1:10")))
+    assert "How to fill it" not in plain
+    assert "1 to 10 is 10 times as strong as that" in " ".join(strong.split())
+    assert "as strong as that" not in plain
+
+
+def test_without_bran_meat_is_held_back_and_the_odds_are_told():
+    code, held = told("2 kg vegetable peelings", "200 g raw chicken", "--no-bran")
+    assert code == Exit.NO
+    assert held["figures"]["mass_kg"]["value"] == pytest.approx(2.0)
+    assert held["figures"].keys() & {"bran_g", "bran_usual_g", "full_bran_g"} == set()
+    assert any(each.startswith("Without bran") for each in held["hints"])
+
+
+def test_a_cover_at_every_loading_is_only_told_of_where_it_costs_more():
+    hints = {
+        loads: " ".join(told("3 kg vegetable peelings", "--loads", str(loads))[1]["hints"]) for loads in (2, 7, 21)
+    }
+    assert "Covering it all" not in hints[2]
+    assert "load less often" in hints[7]
+    assert "Load once a day" in hints[21]
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        (("--over", "5 cm"), '"5 cm" is a length; a time is wanted'),
+        (("--over", "3 years"), '"3 years" cannot be meant; write a day or more, and a year at most.'),
+        (("--layer", "2 m"), '"2 m" cannot be meant; write half a centimetre to half a metre.'),
+        (("--bed", "thick"), '"thick" holds no number'),
+        (("--dilute", "weak"), '"weak" is no mixture; write "1:100" for 1 part to 100 of water.'),
+        (("--dilute", "1:0"), '"1:0" is no mixture;'),
+    ],
+    ids=str,
+)
+def test_a_time_or_a_depth_that_cannot_be_is_refused(more, says):
+    done = mixed("3 kg vegetable peelings", *more)
+    assert done.code == Exit.INPUT
+    assert done.told.startswith(f"{more[0]}: {says}")
+
+
+def test_an_amount_below_nothing_is_an_amount_and_no_option():
+    done = mixed("2 kg vegetable peelings", "-1 kg bread")
+    assert (done.code, done.out) == (Exit.INPUT, "")
+    assert '"-1 kg bread" is no amount that can be soured' in done.err
+
+
+def test_what_pets_leave_is_kept_apart_and_the_rest_goes_in():
+    _, held = told("2 kg vegetable peelings", "1 kg dog waste")
+    assert held["figures"]["mass_kg"]["value"] == pytest.approx(2.0)
+    assert any("never where food is grown" in each for each in held["apart"])
+    assert told("2 kg vegetable peelings")[1]["apart"] == []
+
+
+def test_the_fields_of_a_mix_are_told():
+    ways = ((), ("--no-drain",), ("--no-bran", "500 g dog waste"), ("--loads", "30", "--all"))
+    seen, named = set(), set()
+    for more in ways:
+        _, held = told("2 kg melon", *more)
+        seen |= set(paths(held))
+        named |= held["figures"].keys()
+    text = section(CLI, "sourloam.mix/1")
+    assert seen <= set(first_cells(text)) | {"why[]"}
+    assert all(f"`{name}`" in text for name in named)
+
+
+def test_a_head_is_a_head_and_a_leaf_is_a_leaf():
+    _, half = told("half a cabbage", "2 kg vegetable peelings")
+    _, leaves = told("10 outer cabbage leaves", "2 kg vegetable peelings")
+    assert half["figures"]["mass_kg"]["value"] == pytest.approx(2.57, abs=0.1)
+    assert leaves["figures"]["mass_kg"]["value"] == pytest.approx(2.33, abs=0.1)
+    assert "By count: one cabbage 1.1 kg." in half["assumptions"]
+
+
+def test_a_pint_that_could_be_either_is_said_to_be_american():
+    said = "A pint is the American one, 470 ml;"
+    both = [told(amount, "2 kg vegetable peelings")[1] for amount in ("1 pint cooked peas", "1 UK pint cooked peas")]
+    assert any(each.startswith(said) for each in both[0]["assumptions"])
+    assert not any(each.startswith(said) for each in both[1]["assumptions"])
+    assert both[1]["figures"]["mass_kg"]["value"] > both[0]["figures"]["mass_kg"]["value"]
+
+
+def test_a_bed_that_fills_the_vessel_is_said_to():
+    assert (
+        "The bed leaves no room for scraps"
+        in mixed("2 kg carrots", "--vessel", "2 L", "--no-drain", "--bed", "40 cm").out
+    )

@@ -171,7 +171,7 @@ def test_wrong_options_are_all_named_and_nothing_is_written(tmp_path):
         '--bucket: "18 kg" is a mass; a volume is wanted, for example "18 L" or "4 gal".',
         '--climate: "moon" is not a climate that is known.',
     ):
-        assert sentence in said.err
+        assert sentence in said.told
     assert not list(tmp_path.iterdir())
 
 

@@ -70,7 +70,7 @@ def test_no_file_outside_the_folder_is_read(name, tmp_path):
     (tmp_path / "here" / "site.toml").write_text(site(name), "utf-8")
     said = alone("plan", "here/site.toml", cwd=tmp_path)
     assert (said.code, said.out) == (2, "")
-    assert f'weather = "{name}" lies outside the folder of the site file; put it beside the site file.' in said.err
+    assert f'weather = "{name}" lies outside the folder of the site file; put it beside the site file.' in said.told
 
 
 def test_a_climate_file_that_is_not_there_is_named(tmp_path):

@@ -2,13 +2,16 @@
 
 import json
 import sys
+import textwrap
 import traceback
 from collections.abc import Callable
 from enum import IntEnum
-from typing import Any
+from typing import Any, Final
 
 from sourloam.base.errors import BadInput, Problem, Surroundings
 from sourloam.views.problems import error_object, problems_object
+
+WIDTH: Final = 78  # columns
 
 
 class Exit(IntEnum):
@@ -27,10 +30,10 @@ def guarded(run: Callable[[], Exit], *, as_json: bool) -> Exit:
     try:
         return run()
     except BadInput as error:
-        _say(str(error), problems_object(error) if as_json else None)
+        _say(_folded(str(error)), problems_object(error) if as_json else None)
         return Exit.INPUT
     except Surroundings as error:
-        _say(str(error), error_object("surroundings", error) if as_json else None)
+        _say(_folded(str(error)), error_object("surroundings", error) if as_json else None)
         return Exit.SURROUNDINGS
     except KeyboardInterrupt:
         _say("Stopped. Nothing was written.")
@@ -52,6 +55,23 @@ def _ours(error: Exception) -> str:
     trace = "".join(traceback.format_exception(error))
     return (
         f"{trace}\nThis is our fault, not yours. Nothing that you wrote is lost. The lines above are what to send us."
+    )
+
+
+def _folded(words: str) -> str:
+    """Return lines that a terminal can show whole; what goes on in the next one hangs under its beginning."""
+    return "\n".join(each for line in words.splitlines() for each in _lines(line))
+
+
+def _lines(line: str) -> list[str]:
+    indent = line[: len(line) - len(line.lstrip())]
+    return textwrap.wrap(
+        line.strip(),
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=f"{indent}  ",
+        break_long_words=False,
+        break_on_hyphens=False,
     )
 
 

@@ -1,13 +1,17 @@
 """Options that several verbs share."""
 
 import json
+import re
 from datetime import UTC, date, datetime, time
 from difflib import get_close_matches
 from pathlib import Path
+from typing import Final
 
 import click
 
 from sourloam.base.errors import BadInput, Problem, offer
+
+BELOW_NOTHING: Final = re.compile(r"-[\d.,]")
 
 
 class Day(click.ParamType[date]):
@@ -23,6 +27,16 @@ class Day(click.ParamType[date]):
             return date.fromisoformat(str(value))
         except ValueError:
             self.fail(f'"{value}" is not a date; write one such as 2027-03-01.', param, ctx)
+
+
+class Amounts(click.Command):
+    """A command of amounts: one below nothing is read as an amount, and refused as one, and is no option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the words of the command."""
+        below = [each for each in args if BELOW_NOTHING.match(each)]
+        rest = [each for each in args if not BELOW_NOTHING.match(each)]
+        return super().parse_args(ctx, [*rest, "--", *below] if below else args)
 
 
 as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
@@ -48,6 +62,8 @@ def day(on: date | None) -> date:
 
 def figure_named(wanted: str, names: tuple[str, ...]) -> str:
     """Return the figure whose name is `wanted`, or begins with it and is the only one."""
+    if not names:
+        raise BadInput("--why", (Problem("", "this answer has no figures;", "ask without --why what is in the way."),))
     asked = wanted.replace("-", "_").lower()
     matches = [each for each in names if each == asked] or [each for each in names if each.startswith(asked)]
     if len(matches) == 1:

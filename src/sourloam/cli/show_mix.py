@@ -1,11 +1,13 @@
 """The judgement of a load as text for a terminal."""
 
 import textwrap
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from typing import Final
 
 from sourloam.cli.show import WIDTH, listed, spoken, wrapped
+from sourloam.plan.words import Speech
 from sourloam.views.mix import FIRST, THEN, MixView
+from sourloam.views.reason import Number
 
 WORDS: Final = 47  # columns for what a number is about
 PART: Final = 38  # columns for an amount as it was written
@@ -16,7 +18,11 @@ def mix_text(view: MixView, *, is_full: bool = False) -> str:
     blocks = (
         _head(view),
         _advice(view),
+        listed("How to fill it", view.fill),
+        listed("The liquid", view.liquid),
         listed("What goes in, and how", view.notes),
+        listed("Kept apart", view.apart),
+        listed("Once it is in the ground", view.ground),
         _parts(view),
         [*_numbers("In numbers (in brackets: nine in ten lie between)", FIRST, view), *_class(view)],
         _numbers("And behind them", THEN, view) if is_full else (),
@@ -59,15 +65,21 @@ def _parts(view: MixView) -> Iterator[str]:
 
 
 def _numbers(title: str, names: Collection[str], view: MixView) -> Iterator[str]:
-    shown = [each for each in view.numbers if each.name in names]
-    if not shown:
+    yield from number_lines(title, [each for each in view.numbers if each.name in names], view.speech)
+
+
+def number_lines(title: str, numbers: Sequence[Number], speech: Speech) -> Iterator[str]:
+    """Give numbers with their intervals under a title; nothing where there are none."""
+    if not numbers:
         return
     yield title
-    for each in shown:
-        value, interval = spoken(each, view.speech)
+    for each in numbers:
+        value, interval = spoken(each, speech)
         first, *rest = textwrap.wrap(each.words, WORDS)
-        yield f"  {first:<{WORDS}} {value:>12}  {interval}".rstrip()
-        yield from (f"    {line}" for line in rest)
+        line = f"  {first:<{WORDS}} {value:>12}"
+        fits = len(line) + 2 + len(interval) <= WIDTH
+        yield f"{line}  {interval}".rstrip() if fits else line
+        yield from (f"    {each}" for each in (rest if fits else [*rest, interval]))
 
 
 def _class(view: MixView) -> Iterator[str]:

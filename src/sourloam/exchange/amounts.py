@@ -26,6 +26,8 @@ EXAMPLES: Final = '"2 kg vegetable peelings", "1 cup cooked rice" or "3 eggshell
 COLUMNS: Final = ("amount", "material")
 _OF: Final = re.compile(r"^(of|the)\s+", re.IGNORECASE)
 
+_EITHER: Final = re.compile(r"(?<!US )(?<!UK )(?<!imp )(?<!imperial )\b(pints?|gallons?)\b", re.IGNORECASE)
+
 
 class By(StrEnum):
     """How an amount was measured."""
@@ -49,15 +51,17 @@ class Amount:
 Find = Callable[[str], Material]
 
 
-def read_amounts(texts: Sequence[str], find: Find, *, where: str = "amounts") -> tuple[Amount, ...]:
-    """Return the amounts that were written.
+def read_amounts(
+    texts: Sequence[str], find: Find, *, where: str = "amounts", most: float = MOST_KG
+) -> tuple[Amount, ...]:
+    """Return the amounts that were written, none of them more than `most` kilograms or litres.
 
     Raises
     ------
     BadInput
         If one cannot be read; all faults are named, each with what was written.
     """
-    return _gathered([(text, None) for text in texts], find, where)
+    return _gathered([(text, None) for text in texts], find, where, most)
 
 
 def read_amounts_file(path: Path, find: Find) -> tuple[Amount, ...]:
@@ -70,10 +74,10 @@ def read_amounts_file(path: Path, find: Find) -> tuple[Amount, ...]:
     """
     rows = read_rows(path, COLUMNS, says="write amount,material on its first line.")
     texts = [(f"{row['amount']} {row['material']}".strip(), line) for line, row in rows]
-    return _gathered([(text, line) for text, line in texts if text], find, path.name)
+    return _gathered([(text, line) for text, line in texts if text], find, path.name, MOST_KG)
 
 
-def read_amount(text: str, find: Find) -> Amount:
+def read_amount(text: str, find: Find, most: float = MOST_KG) -> Amount:
     """Return one amount of one material.
 
     Raises
@@ -98,7 +102,7 @@ def read_amount(text: str, find: Find) -> Amount:
         if by is By.PIECE and material.piece_kg is None:
             remedy = f'write a mass or a volume, for example "300 g {material.name}".'
             raise BadQuantity(f'what one {material.name} weighs is not known ("{text}");', remedy)
-        return _checked(Amount(value, by, material, text))
+        return _checked(Amount(value, by, material, text), most)
     if len(words) > 2 and words[0][:1].isdigit():
         read_quantity(" ".join(words[:2]), (Dimension.MASS, Dimension.VOLUME))  # says what is wrong with it
     raise BadQuantity(f'"{text}" does not begin with an amount;', f"write one such as {EXAMPLES}.")
@@ -117,6 +121,12 @@ def find_any(name: str, find: Find) -> Material:
         with suppress(NotFound):
             return find(each)
     return find(name)
+
+
+def read_as_american(texts: Sequence[str]) -> dict[str, float]:
+    """Return what could be British in some texts, pints and gallons, and is read as American: litres by name."""
+    words = (found[0].casefold() for text in texts for found in _EITHER.finditer(text))
+    return {each.removesuffix("s"): BY_NAME[each].factor for each in words}
 
 
 def _measured(head: str) -> tuple[float, By] | None:
@@ -138,19 +148,19 @@ def _counted(head: str) -> tuple[float, By] | None:
     return value, By.HANDFUL if is_handful else By.PIECE
 
 
-def _checked(amount: Amount) -> Amount:
-    if not 0.0 < amount.value <= MOST_KG:
-        remedy = f"write more than nothing, and {MOST_KG:g} kg or L at most."
-        raise BadQuantity(f'"{amount.typed}" is no amount that goes into a vessel;', remedy)
+def _checked(amount: Amount, most: float) -> Amount:
+    if not 0.0 < amount.value <= most:
+        remedy = f"write more than nothing, and {most:g} kg or L at most."
+        raise BadQuantity(f'"{amount.typed}" is no amount that can be soured;', remedy)
     return amount
 
 
-def _gathered(texts: Sequence[tuple[str, int | None]], find: Find, where: str) -> tuple[Amount, ...]:
+def _gathered(texts: Sequence[tuple[str, int | None]], find: Find, where: str, most: float) -> tuple[Amount, ...]:
     """Return what can be read, or raise with all that cannot."""
     amounts, problems = [], []
     for text, line in texts:
         try:
-            amounts.append(read_amount(text, find))
+            amounts.append(read_amount(text, find, most))
         except BadQuantity as bad:
             problems.append(Problem("", bad.found, bad.remedy, line))
         except NotFound as missing:

@@ -7,26 +7,38 @@ from typing import Final
 
 from sourloam.base.errors import BadInput, NotFound, Problem
 from sourloam.base.fields import Asking, Fault, Key, declared
+from sourloam.base.figure import derive
+from sourloam.evidence.apart import load_apart
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
-from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_amounts_file
+from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_amounts_file, read_as_american
 from sourloam.plan.loads import ABSORBENT, setting_of, week_of
 from sourloam.plan.words import Speech
+from sourloam.science.ferment.parameters import FermentParameters
 from sourloam.science.inoculum.parameters import InoculumParameters
 from sourloam.science.load.advice import Means
-from sourloam.science.load.assess import Known, Portion
-from sourloam.science.load.judge import judge
+from sourloam.science.load.assess import Known, Load, Portion
+from sourloam.science.load.bran import Wild
+from sourloam.science.load.course import Habit, deep, with_course
+from sourloam.science.load.full import pressed_kg_per_l
+from sourloam.science.load.judge import Judgement, judge
+from sourloam.science.load.liquid import liquid_shares
 from sourloam.science.load.members import members_of
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material
+from sourloam.science.places.bed.parameters import BedParameters
+from sourloam.science.places.ground.salt import Digging, GroundParameters, salt_figures
 from sourloam.science.places.pile.parameters import PileParameters
+from sourloam.science.places.soil_tub.parameters import SoilTubParameters
 from sourloam.science.vessel.parameters import VesselParameters
 from sourloam.service.assemble import site_file
+from sourloam.service.measures import depth_m, over_d, parts_of_water
 from sourloam.service.portions import Pantry, portion_of
 from sourloam.site.people import Keeper
 from sourloam.site.site import Site
 from sourloam.site.vessels import Vessel
-from sourloam.views.mix import Kitchen, MixView, mix_view
+from sourloam.views.handling import Handling, Kitchen
+from sourloam.views.mix import MixView, mix_view
 
 MEMBERS: Final = 1000
 VOLUME_L: Final = 20.0  # a usual vessel, where none is named
@@ -47,6 +59,13 @@ class Asked:
     at_hand: tuple[str, ...] = ()  # dry things that soak up
     caddy_d: float = 0.0  # days for which it lay in a vented caddy before it was weighed
     is_strict: bool = False
+    over: str | None = None  # in what time it comes in
+    loads: int | None = None  # in how many loadings, in that time
+    layer: str | None = None  # how deep a layer is
+    bed: str | None = None  # how deep the dry bed of a vessel without a drain is
+    smells: bool = False
+    has_bran: bool = True
+    dilute: str | None = None  # "1:10" or "10": parts of water to one of the liquid, as the keeper means to pour it
     units: str | None = None
     members: int = MEMBERS
 
@@ -64,19 +83,30 @@ def judge_mix(asked: Asked) -> MixView:
         load_parameters(VesselParameters, "vessel", members=asked.members),
         load_parameters(InoculumParameters, "inoculum", members=asked.members),
     )
+    known = deep(
+        known,
+        layer_m=depth_m(asked.layer, "--layer", members=asked.members),
+        bed_m=depth_m(asked.bed, "--bed", members=asked.members),
+    )
     if asked.stream and not asked.site:
         raise BadInput("--stream", (Problem("", "a stream is one of a site;", "name the site file: --site SITE."),))
     site = site_file(asked.site).site if asked.site else None
     materials = Pantry.of(site.materials if site else (), asked.own)
     read = _amounts(asked, materials)
-    portions = [_portion(each, number, known, asked) for number, each in enumerate(read)]
+    portions = [
+        portion_of(each, number, known.load, members=asked.members, caddy_d=asked.caddy_d)
+        for number, each in enumerate(read)
+    ]
     if site is not None:
         portions += _stream(site, asked, materials)
     absorbents = _absorbents(asked, materials)
     setting = setting_of(_vessel(asked, site), absorbents[0], members=asked.members)
     table = materials.table
     means = Means(table[SUGAR], table[WATER], absorbents, table[PLANTS])
-    judged = judge(portions, setting, known, means, members=asked.members, is_strict=asked.is_strict)
+    judged = judge(
+        portions, setting, known, means, members=asked.members, is_strict=asked.is_strict, has_bran=asked.has_bran
+    )
+    judged = replace(judged, load=_lived_with(judged, known, asked))
     keeper = site.keeper if site else Keeper()
     kitchen = Kitchen(Speech(asked.units or keeper.units), keeper.handful_kg, table[BRAN].loose_kg_per_l)
     taken = _assumed(asked, read, known, kitchen.speech)
@@ -85,9 +115,54 @@ def judge_mix(asked: Asked) -> MixView:
         portions,
         assumptions=(*taken, *materials.said),
         sources=load_sources(),
-        kitchen=kitchen,
+        handling=_handling(judged, known, kitchen, asked),
         pile=load_parameters(PileParameters, "pile"),
     )
+
+
+def _handling(judged: Judgement, known: Known, kitchen: Kitchen, asked: Asked) -> Handling:
+    """Return what is said of a load beside its judgement rests on."""
+    usual, ground = load_parameters(FermentParameters, "ferment"), load_parameters(GroundParameters, "ground")
+    return Handling(
+        kitchen,
+        _habit(asked),
+        tender_ds_per_m=ground.tender_ds_per_m.value,
+        hardy_ds_per_m=ground.hardy_ds_per_m.value,
+        usual_dose_frac=known.inoculum.plain_dose_g_per_kg.value / 1000.0,
+        usual_ready_d=usual.ready_at_20c_d.value,
+        usual_fails_frac=usual.failing_share.value,
+        safe_parts=known.load.dilution.value,
+        dilute=parts_of_water(asked.dilute),
+        shares=liquid_shares(judged.load, known) if judged.load else {},
+        apart=load_apart(),
+    )
+
+
+def _habit(asked: Asked) -> Habit:
+    return Habit(over_d(asked.over), asked.loads, asked.smells, asked.has_bran)
+
+
+def _lived_with(judged: Judgement, known: Known, asked: Asked) -> Load | None:
+    """Return the load with the figures of its days and of the ground that it will go to."""
+    if judged.load is None:
+        return None
+    members = asked.members
+    given = load_parameters(FermentParameters, "ferment", members=members)
+    wild = Wild(given.ready_at_20c_d, given.without_bran_times, given.failing_share)
+    load = with_course(judged.load, known, _habit(asked), wild)
+    bed = load_parameters(BedParameters, "bed", members=members)
+    tub = load_parameters(SoilTubParameters, "soil_tub", members=members)
+    held = load.figures
+    pressed = derive(
+        "pressed_kg_per_l",
+        pressed_kg_per_l,
+        words="a litre of it pressed",
+        mass_kg=held["mass_kg"],
+        pressed_l=held["pressed_l"],
+    )
+    ground = load_parameters(GroundParameters, "ground", members=members)
+    digging = Digging(bed.fits_kg_per_m2, bed.mixed_m, tub.soil_per_product)
+    return replace(load, figures={**held, **salt_figures(held, pressed, ground, digging)})
 
 
 def _amounts(asked: Asked, materials: Pantry) -> tuple[Amount, ...]:
@@ -100,10 +175,6 @@ def _typed(asked: Asked, materials: Pantry) -> tuple[Amount, ...]:
     if not asked.amounts and (asked.table is not None or asked.site is not None):
         return ()
     return read_amounts(asked.amounts, materials.find)
-
-
-def _portion(amount: Amount, number: int, known: Known, asked: Asked) -> Portion:
-    return portion_of(amount, number, known.load, members=asked.members, caddy_d=asked.caddy_d)
 
 
 def _stream(site: Site, asked: Asked, materials: Pantry) -> list[Portion]:
@@ -147,16 +218,23 @@ def _absorbents(asked: Asked, materials: Pantry) -> tuple[Material, ...]:
 
 def _assumed(asked: Asked, read: Sequence[Amount], known: Known, speech: Speech) -> tuple[str, ...]:
     """Say what was taken as given, since nothing else was said."""
-    told = [f"One of {name} weighs {speech.kg(mass)}." for name, mass in _pieces(read).items()]
+    pieces = [f"one {name} {speech.kg(mass)}" for name, mass in _pieces(read).items()]
+    told = [f"By count: {', '.join(pieces)}."] if pieces else []
     if asked.vessel is None and asked.site is None:
-        deep = speech.told(f"{100.0 * known.vessel.layer_m.value:.0f} cm")
-        told.append(f"The vessel holds {speech.size(VOLUME_L)}, and its layers are about {deep} deep (--vessel).")
+        thick = speech.told(f"{100.0 * known.vessel.layer_m.value:g} cm")
+        told.append(f"The vessel holds {speech.size(VOLUME_L)}, and its layers are about {thick} deep (--vessel).")
+    if asked.over is None and asked.site is None:
+        told.append("As much comes in every week (--over).")
     if asked.has_drain is None and asked.site is None:
         told.append("It has a drain, and the liquid is drawn off (--no-drain).")
     if not asked.at_hand:
         told.append("Torn cardboard is at hand to soak up liquid (--at-hand).")
     if any(each.by is By.VOLUME for each in read):
         told.append("Volumes are loose, as in a cup or a caddy.")
+    told += [
+        f'A {name} is the American one, {speech.litres(litres)}; write "UK {name}" for the other.'
+        for name, litres in read_as_american([each.typed for each in read] + [asked.vessel or ""]).items()
+    ]
     if any(each.by is By.HANDFUL for each in read):
         told.append(f"A handful is {speech.litres(known.load.handful_l.value)}, loosely; hands differ twofold.")
     if not asked.caddy_d:

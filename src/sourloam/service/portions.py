@@ -5,17 +5,18 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sourloam.base.errors import BadInput, NotFound
-from sourloam.base.figure import Figure, derive, written
+from sourloam.base.figure import derive, written
 from sourloam.evidence.materials import Materials, load_materials
-from sourloam.exchange.amounts import Amount, By
+from sourloam.evidence.wholes import Whole, load_wholes
+from sourloam.exchange.amounts import Amount
 from sourloam.exchange.own import read_own
 from sourloam.science.load import laws
 from sourloam.science.load.assess import Portion
 from sourloam.science.load.members import members_of, value_figure
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material
-from sourloam.science.materials.packing import kilograms
 from sourloam.service.assemble import own_materials, said_of_own
+from sourloam.service.weighing import weighed
 from sourloam.site.own import OwnMaterial
 
 
@@ -25,6 +26,7 @@ class Pantry:
 
     table: Materials
     own: Mapping[str, Material]
+    wholes: Mapping[str, Whole]
     said: tuple[str, ...]  # what stands for what was not stated of them
 
     @classmethod
@@ -40,12 +42,12 @@ class Pantry:
         own = (*of_site, *(read_own(path) if path else ()))
         try:
             said = tuple(each.says for each in said_of_own(own, table))
-            return cls(table, own_materials(own, table), said)
+            return cls(table, own_materials(own, table), load_wholes(), said)
         except NotFound as missing:
             raise BadInput(path.name if path else "materials", (missing.problem("like"),)) from None
 
     def find(self, words: str) -> Material:
-        """Return what `words` name: the keeper's own before the table's.
+        """Return what `words` name: the keeper's own, then what is counted whole, then the table's.
 
         Raises
         ------
@@ -54,7 +56,11 @@ class Pantry:
         """
         plain = words.casefold()
         mine = (each for each in self.own.values() if plain in (each.id, each.name.casefold()))
-        return next(mine, None) or self.table.find(words)
+        return next(mine, None) or self._whole(plain) or self.table.find(words)
+
+    def _whole(self, plain: str) -> Material | None:
+        whole = self.wholes.get(plain)
+        return whole.of(self.table[whole.material]) if whole else None
 
     def by_id(self) -> dict[str, Material]:
         """Return all of them by their id."""
@@ -63,7 +69,7 @@ class Pantry:
 
 def portion_of(amount: Amount, number: int, load: LoadParameters, *, members: int, caddy_d: float = 0.0) -> Portion:
     """Return an amount weighed: by the density of the table, a handful, or the mass of a piece."""
-    mass = _weighed(amount, f"mass.{number}", load, members)
+    mass = weighed(amount, f"mass.{number}", load.handful_l, members)
     if not caddy_d:
         return Portion(amount.material, mass, amount.typed)
     drawn = members_of(amount.material, members)
@@ -77,20 +83,3 @@ def portion_of(amount: Amount, number: int, load: LoadParameters, *, members: in
         dry_wb_frac=value_figure(amount.material, "dry", drawn),
     )
     return Portion(amount.material, fresh, amount.typed)
-
-
-def _weighed(amount: Amount, name: str, load: LoadParameters, members: int) -> Figure:
-    material = amount.material
-    if amount.by is By.MASS:
-        return written(name, amount.value, "kg", words=material.name, typed=amount.typed, members=members)
-    drawn = members_of(material, members)
-    if amount.by is By.PIECE:
-        count = written(f"{name}.count", amount.value, "1", words="pieces", typed=amount.typed, members=members)
-        piece = value_figure(material, "piece", drawn)
-        return derive(name, laws.counted_kg, words=material.name, count=count, piece_kg=piece)
-    volume = written(f"{name}.volume", amount.value, "L", words="volume", typed=amount.typed, members=members)
-    if amount.by is By.HANDFUL:
-        hands = written(f"{name}.hands", amount.value, "1", words="handfuls", typed=amount.typed, members=members)
-        volume = derive(f"{name}.volume", laws.handfuls_l, words="volume", count=hands, handful_l=load.handful_l)
-    loose = value_figure(material, "loose", drawn)
-    return derive(name, kilograms, words=material.name, volume_l=volume, density_kg_per_l=loose)

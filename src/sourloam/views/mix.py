@@ -1,12 +1,11 @@
 """What the judgement of a load may show."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from sourloam.base.source import Source
-from sourloam.base.units import BY_NAME
 from sourloam.plan.words import Speech, enumerated
 from sourloam.science.load.advice import FILLED, Do, Step
 from sourloam.science.load.assess import Load, Portion
@@ -15,6 +14,16 @@ from sourloam.science.load.verdict import Limit, Verdict
 from sourloam.science.materials.composition import Material
 from sourloam.science.materials.fermentability import class_of
 from sourloam.science.places.pile.parameters import PileParameters
+from sourloam.views.handling import (
+    LITTLE_ANIMAL,
+    Handling,
+    apart_notes,
+    bran_hints,
+    fill_steps,
+    ground_notes,
+    liquid_notes,
+    spoons,
+)
 from sourloam.views.reason import Number, Reason, number_of, reason_of
 
 FIRST: Final = (  # what a keeper asks
@@ -23,7 +32,12 @@ FIRST: Final = (  # what a keeper asks
     "layers",
     "bran_g",
     "free_water_l",
+    "first_liquid_d",
     "draw_off_d",
+    "full_layers",
+    "full_bran_g",
+    "wild_ready_d",
+    "wild_fails_frac",
     "absorbent_g",
     "start_ph",
     "critical_ph",
@@ -32,6 +46,21 @@ FIRST: Final = (  # what a keeper asks
     "fermentability",
 )
 THEN: Final = (  # what somebody asks who wants to know why
+    "bran_usual_g",
+    "bran_times",
+    "kilogram_lasts_d",
+    "habit_bran_g",
+    "habit_lasts_d",
+    "first_draw_l",
+    "liquid_ph",
+    "watering_l",
+    "full_kg",
+    "full_liquid_l",
+    "bed_g",
+    "bed_soaks_l",
+    "salt_g_per_m2",
+    "salt_bed_ds_per_m",
+    "salt_pot_ds_per_m",
     "butyric_chance",
     "dry_matter_pct",
     "sugar_g_per_100g_dm",
@@ -70,18 +99,8 @@ FOR: Final = MappingProxyType(
 )
 SPOONS_UNDER_L: Final = 0.15  # a volume that is counted in spoons
 LITTLE_L: Final = 0.05  # of liquid, which nobody sees
-LITTLE_ANIMAL, MUCH_LIQUID = 0.02, 0.1  # parts of a load that are worth a word
 KEEPS: Final = ("mineral", "nut", "bone", "brown", "carrier", "sweetener")  # what need not be held in the cold
 WORM_SOUR_PH, WORM_SALTY_G_PER_KG = 5.0, 5.0  # judgement: worms do well from pH 5 up, and with little salt
-
-
-@dataclass(frozen=True)
-class Kitchen:
-    """How a keeper is spoken to, and what their own measures hold."""
-
-    speech: Speech
-    handful_kg: float  # of bran
-    bran_kg_per_l: float
 
 
 @dataclass(frozen=True)
@@ -115,6 +134,10 @@ class MixView:
     after: str  # what it is once that is done; empty where there is nothing to do, or nothing that helps
     notes: tuple[str, ...]  # on the materials: what stays out, what is prepared
     hints: tuple[str, ...]
+    liquid: tuple[str, ...]  # when it comes, how much, what it may be used as
+    fill: tuple[str, ...]  # how a vessel without a drain is filled
+    ground: tuple[str, ...]  # whether the soil bears it
+    apart: tuple[str, ...]  # what is done with what never goes in
     elsewhere: tuple[str, ...]  # the same load on a pile, to worms
     numbers: tuple[Number, ...]
     fermentability: str  # its class in a word; empty where nothing goes in
@@ -135,11 +158,11 @@ def mix_view(
     *,
     assumptions: Sequence[str],
     sources: Mapping[str, Source],
-    kitchen: Kitchen,
+    handling: Handling,
     pile: PileParameters,
 ) -> MixView:
     """Return what of a judgement is shown."""
-    speech = kitchen.speech
+    speech = handling.kitchen.speech
     figures = judged.load.figures if judged.load else {}
     shown = {name: figures[name] for name in (*FIRST, *THEN) if name in figures and not _is_idle(name, judged)}
     return MixView(
@@ -150,7 +173,11 @@ def mix_view(
         advice=(*_leave_out(judged, speech), *_steps(judged, speech)),
         after=_after(judged),
         notes=tuple(each.words for each in judged.sorted.notes),
-        hints=tuple(_hints(judged, kitchen)),
+        hints=tuple(_hints(judged.load, handling)) if judged.load else (),
+        liquid=tuple(liquid_notes(judged.load, handling)) if judged.load else (),
+        fill=tuple(fill_steps(judged.load, handling)) if judged.load else (),
+        ground=tuple(ground_notes(judged.load, handling)) if judged.load else (),
+        apart=tuple(apart_notes(judged.left_out, handling)),
         elsewhere=tuple(_elsewhere(judged.load, pile)) if judged.load else (),
         numbers=tuple(number_of(each) for each in shown.values()),
         fermentability=class_of(figures["fermentability"].value).value if figures else "",
@@ -250,49 +277,16 @@ def _measured(material: Material, mass_kg: float, speech: Speech) -> str:
     """Return a mass with its loose volume, since few kitchens weigh."""
     volume_l = mass_kg / material.loose_kg_per_l
     if volume_l < SPOONS_UNDER_L:
-        return f"{speech.kg(mass_kg)} ({_spoons(volume_l)})"
+        return f"{speech.kg(mass_kg)} ({spoons(volume_l)})"
     return f"{speech.kg(mass_kg)} (about {speech.litres(float(f'{volume_l:.2g}')).replace('.0 ', ' ')} loose)"
 
 
-def _spoons(volume_l: float) -> str:
-    """Return a small volume in tablespoons, or in teaspoons where it is less than one."""
-    large_l, small_l = BY_NAME["tablespoon"].factor, BY_NAME["teaspoon"].factor
-    name, size_l = ("tablespoon", large_l) if volume_l >= 0.75 * large_l else ("teaspoon", small_l)
-    count = max(0.5, round(2.0 * volume_l / size_l) / 2.0)
-    return f"about {count:g} {name}{'s' if count > 1.0 else ''}"
-
-
-def _hints(judged: Judgement, kitchen: Kitchen) -> list[str]:
+def _hints(load: Load, handling: Handling) -> Iterator[str]:
     """Say what a keeper does with any such load."""
-    load = judged.load
-    if load is None:
-        return []
-    found = [*_fills(load, kitchen.speech), _bran(load, kitchen)]
+    yield from _fills(load, handling.kitchen.speech)
+    yield from bran_hints(load, handling)
     if load.figures["animal_frac"].value > LITTLE_ANIMAL:
-        found.append("Load meat, fish and dairy on the day they come, never first in an empty vessel.")
-    if load.setting.has_drain and load.figures["free_water_l"].value > MUCH_LIQUID * load.figures["mass_kg"].value:
-        every = max(1, round(load.figures["draw_off_d"].value))
-        often = "every day" if every == 1 else f"every {every} days"
-        found.append(f"Draw the liquid off {often}; extra bran would not soak it up.")
-    return found
-
-
-def _bran(load: Load, kitchen: Kitchen) -> str:
-    """Say how much bran goes on, by mass, in handfuls, and over how many layers."""
-    mass_kg = load.figures["bran_g"].value / 1000.0
-    count = max(1, round(load.figures["layers"].value))
-    over = "over it" if count == 1 else f"over its {count} layers"
-    doubled = ", twice as much on meat counted in" if load.figures["animal_frac"].value > LITTLE_ANIMAL else ""
-    said = kitchen.speech.kg(mass_kg)
-    return f"Sprinkle at least {said} of bran {over} ({_handfuls(mass_kg, kitchen)}{doubled}); press it down."
-
-
-def _handfuls(mass_kg: float, kitchen: Kitchen) -> str:
-    """Return an amount of bran in the keeper's handfuls, or in spoons where it is less than one."""
-    if mass_kg < 0.75 * kitchen.handful_kg:
-        return _spoons(mass_kg / kitchen.bran_kg_per_l)
-    hands = round(2.0 * mass_kg / kitchen.handful_kg) / 2.0
-    return f"about {hands:g} handful{'s' if hands > 1.0 else ''}"
+        yield "Load meat, fish and dairy on the day they come, never first in an empty vessel."
 
 
 def _fills(load: Load, speech: Speech) -> list[str]:

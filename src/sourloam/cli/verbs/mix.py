@@ -17,7 +17,7 @@ from sourloam.views.mix_json import mix_object
 LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 
 
-@click.command("mix")
+@click.command("mix", cls=options.Amounts)
 @click.argument("amounts", nargs=-1, metavar='"AMOUNT MATERIAL"...')
 @click.option("--csv", "table", type=click.Path(path_type=Path), metavar="FILE", help="Amounts: amount,material.")
 @click.option("--materials", "own", type=click.Path(path_type=Path), metavar="FILE", help="Materials of your own, CSV.")
@@ -29,6 +29,13 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 @click.option(
     "--caddy-days", "caddy_d", type=click.FloatRange(0, 14), default=0.0, metavar="DAYS", help="How long it lay there."
 )
+@click.option("--over", metavar="TIME", help='In what time it comes in, such as "2 weeks".')
+@click.option("--loads", type=click.IntRange(1, 1000), metavar="COUNT", help="In how many loadings, in that time.")
+@click.option("--layer", metavar="DEPTH", help='How deep a layer is, such as "3 cm".')
+@click.option("--bed", metavar="DEPTH", help="How deep the dry bed of a vessel without a drain is.")
+@click.option("--smells", is_flag=True, help="It begins to smell bad.")
+@click.option("--no-bran", "has_bran", is_flag=True, default=True, flag_value=False, help="There is no bran.")
+@click.option("--dilute", metavar="1:PARTS", help="How you thin the liquid: 1 part to so many of water.")
 @click.option("--strict", "is_strict", is_flag=True, help="Leave out what the stricter lists of councils bar.")
 @click.option("--units", type=click.Choice(("metric", "us")), help="In which units to speak.")
 @click.option(

@@ -179,18 +179,7 @@ def _wetness(held: Mapping[str, Figure], setting: Setting, known: Known) -> dict
         mass_kg=held["mass_kg"],
         drained_l=drained,
     )
-    if not setting.has_drain:
-        return {each.name: each for each in (free, soaks, kept)}
-    drawn_off = derive(
-        "draw_off_d",
-        laws.draw_off_d,
-        words="longest time between two draw-offs",
-        free_l=free,
-        below_grid_l=setting.below_grid,
-        draining_d=known.vessel.draining_d,
-        draw_off_d=known.vessel.draw_off_d,
-    )
-    return {each.name: each for each in (free, soaks, kept, drawn_off)}
+    return {each.name: each for each in (free, soaks, kept)}
 
 
 def _buffering(held: Mapping[str, Figure], known: Known) -> dict[str, Figure]:

@@ -11,6 +11,7 @@ from sourloam.science.materials.composition import Material, Rule
 from sourloam.science.materials.rules import Sorted, sort_out
 
 STRICT: Final = "The stricter lists of councils bar it."
+NO_BRAN: Final = "Without bran it rots before it sours: keep it in the cold until there is bran again."
 
 
 @dataclass(frozen=True)
@@ -42,7 +43,14 @@ class Judgement:
 
 
 def judge(
-    portions: Sequence[Portion], setting: Setting, known: Known, means: Means, *, members: int, is_strict: bool = False
+    portions: Sequence[Portion],
+    setting: Setting,
+    known: Known,
+    means: Means,
+    *,
+    members: int,
+    is_strict: bool = False,
+    has_bran: bool = True,
 ) -> Judgement:
     """Return the judgement of what was brought; liquids are counted as poured in, all else that stays out is left out.
 
@@ -52,6 +60,8 @@ def judge(
         If an amount is impossible.
     """
     brought = [replace(each, material=_strictly(each.material)) for each in portions] if is_strict else list(portions)
+    if not has_bran:
+        brought = [replace(each, material=_without_bran(each.material)) for each in brought]
     sorted_ = sort_out(_masses(brought))
     going = [each for each in brought if each.material.rule is not Rule.NO or each.material.is_liquid]
     left_out = tuple(each for each in brought if each.material.rule is Rule.NO and not each.material.is_liquid)
@@ -74,3 +84,10 @@ def _strictly(material: Material) -> Material:
     if not material.is_barred_by_strict or material.rule is Rule.NO:
         return material
     return replace(material, rule=Rule.NO, reason=f"{STRICT} {material.reason}".strip(), preparation="")
+
+
+def _without_bran(material: Material) -> Material:
+    """Return the material as it is without bran: plants sour by themselves, meat and dairy do not."""
+    if not material.animal or material.rule is Rule.NO or material.is_liquid:
+        return material
+    return replace(material, rule=Rule.NO, reason=NO_BRAN, preparation="")

@@ -332,24 +332,6 @@ def acids_eq(**acids_kg: ArrayLike) -> float | FloatArray:
     return keep_shape(np.asarray(sum(held[name] * EACH_ACID_EQ_PER_MOL[name] for name in held), dtype=float))
 
 
-@law(
-    "time in which the liquid fills the room below the grid, but no longer than it may stand there",
-    unit="d",
-    source="judgement",
-    place="liquid comes as 1 − exp(−days ÷ draining time)",
-    basis=Basis.JUDGEMENT,
-)
-def draw_off_d(
-    *, free_l: ArrayLike, below_grid_l: ArrayLike, draining_d: ArrayLike, draw_off_d: ArrayLike
-) -> float | FloatArray:
-    """Return after how many days the liquid of a load is drawn off for the first time."""
-    filled = np.minimum(_quotient(below_grid_l, free_l), 1.0)
-    full = (np.asarray(free_l, dtype=float) > np.asarray(below_grid_l, dtype=float)) & (filled < 1.0)
-    days = -np.asarray(draining_d, dtype=float) * np.log1p(-np.where(full, filled, 0.0))
-    longest = np.broadcast_to(np.asarray(draw_off_d, dtype=float), days.shape)
-    return keep_shape(np.where(full, np.minimum(days, longest), longest))
-
-
 def moles(acids_kg: dict[str, ArrayLike]) -> dict[str, FloatArray]:
     """Return moles of acids from their masses, by name."""
     return {name: np.asarray(mass, dtype=float) / ACIDS[name].kg_per_mol for name, mass in acids_kg.items()}

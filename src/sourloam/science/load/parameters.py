@@ -20,6 +20,12 @@ class LoadParameters:
     cover_kg_per_m2: Figure
     floor_g_per_kg: Figure
     animal_times: Figure
+    smell_times: Figure
+    wild_fails_times: Figure
+    # the liquid
+    seen_l: Figure
+    soured_ph: Figure
+    dilution: Figure
     # limits
     animal_most_frac: Figure
     fat_most_frac: Figure

@@ -81,3 +81,13 @@ def leachate_l_per_kg(
 def drained_frac(age_d: ArrayLike, draining_d: ArrayLike) -> float | FloatArray:
     """Return the share of the liquid that has come after some days."""
     return keep_shape(-np.expm1(-np.asarray(age_d, dtype=float) / np.asarray(draining_d, dtype=float)))
+
+
+@law("(days of filling so far − draining time × what is still to come) ÷ days of filling", unit="1", source="judgement")
+def drained_while_filling_frac(age_d: ArrayLike, filling_d: ArrayLike, draining_d: ArrayLike) -> float | FloatArray:
+    """Return the share of all liquid that has come some days after the first layer, of scraps that come in evenly."""
+    age, draining = np.asarray(age_d, dtype=float), np.asarray(draining_d, dtype=float)
+    filling = np.maximum(np.asarray(filling_d, dtype=float), 1e-6)
+    filled = np.minimum(age, filling)
+    to_come = draining * (np.exp((filled - age) / draining) - np.exp(-age / draining))
+    return keep_shape(np.asarray((filled - to_come) / filling))

@@ -21,3 +21,4 @@ class VesselParameters:
     density_times: Figure  # pressed density of a mix against the table
     caddy_keeps_d: Figure  # how long scraps may wait where it is not cold
     filling_d: Figure  # in which a vessel is usually filled
+    bed_m: Figure  # depth of the dry bed in a vessel without a drain
