@@ -28,7 +28,7 @@ from sourloam.science.ferment.layer.acidity import ln_protons, ph_of
 from sourloam.science.ferment.layer.change import change
 from sourloam.science.ferment.layer.growth import warmed
 from sourloam.science.ferment.layer.state import State
-from sourloam.science.ferment.stack.given import SUMP, Stack, flora_of, laid_of
+from sourloam.science.ferment.stack.given import SUMP, Stack, flora_of
 from sourloam.science.ferment.stack.life import Days, Starts, lay, place_of
 from sourloam.science.load.assess import Portion
 
@@ -83,7 +83,6 @@ def run(given: Starts, days: Days) -> tuple[Followed, float, float]:
 
 def peer(given: Starts, days: Days, member: int, layer: int) -> tuple[float, float]:
     """Follow one layer by LSODA in plain Python; return its seconds, and the greatest error of its pH."""
-    laid = laid_of(given.laid[member, layer])
     layers = given.y.shape[1]
     stack = Stack(
         given.y[member].copy(),
@@ -97,7 +96,7 @@ def peer(given: Starts, days: Days, member: int, layer: int) -> tuple[float, flo
     )
     flora = flora_of(given.groups[member], given.homolactic_frac[member])
     lay(stack, flora, days, 24.0 * DAYS, before=0)
-    place = place_of(stack, layer, laid, float(np.mean(days.room_c)))
+    place = place_of(stack, layer, float(np.mean(days.room_c)))
     warm = warmed(flora, place.temperature_c)
     near = [stack.ln_h[layer]]
 

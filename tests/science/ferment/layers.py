@@ -114,20 +114,20 @@ def cells_g(state):
     return sum(math.exp(getattr(state, f"{name}_ln_g")) for name in GROUPS)
 
 
-def atoms(element, of, *, grams, moles, cells):
+def atoms(element, of, state):
     """Return the grams of an element in foods, products and cells; `of` is its share by substance."""
-    total = of["cells"] * grams.cells_g + of["protein"] * grams.protein_g
-    total += of["glucose"] * (grams.sugar_g + grams.cell_sugar_g) + of["starch"] * grams.starch_g
-    total += sum(of[name] * G_PER_MOL[name] * getattr(moles, f"{name}_mol") for name in MOLES)
-    return total + of["ammonia"] * G_PER_MOL["ammonia"] * moles.ammonium_mol
+    total = of["cells"] * state.cells_g + of["protein"] * state.protein_g
+    total += of["glucose"] * (state.sugar_g + state.cell_sugar_g) + of["starch"] * state.starch_g
+    total += sum(of[name] * G_PER_MOL[name] * getattr(state, f"{name}_mol") for name in MOLES)
+    return total + of["ammonia"] * G_PER_MOL["ammonia"] * state.ammonium_mol
 
 
-def carbon_g(state, cells=None):
-    return atoms("C", CARBON, grams=state, moles=state, cells=cells_g(state) if cells is None else cells)
+def carbon_g(state):
+    return atoms("C", CARBON, state)
 
 
-def nitrogen_g(state, cells=None):
-    return atoms("N", NITROGEN, grams=state, moles=state, cells=cells_g(state) if cells is None else cells)
+def nitrogen_g(state):
+    return atoms("N", NITROGEN, state)
 
 
 @lru_cache(maxsize=1)
@@ -140,7 +140,7 @@ def portion(name, kg, members):
 
 
 def laid(recipe, members, *, bran_kg=0.05, added=(), **keys):
-    """Return a layer of materials by their kilograms."""
+    """Return a layer of materials by their kilostate."""
     return Layer(
         tuple(portion(name, kg, members) for name, kg in recipe.items()),
         added=tuple(portion(name, kg, members) for name, kg in added),

@@ -33,8 +33,8 @@ def turned_over(work):
 
 
 def of_work(element, of, work):
-    bare = State(**{name: getattr(work, name, 0.0) for name in State._fields})
-    return atoms(element, of, grams=bare, moles=bare, cells=work.grown_g)
+    bare = {name: getattr(work, name, 0.0) for name in State._fields}
+    return atoms(element, of, State(**bare | {"cells_g": work.grown_g}))
 
 
 @given(STATES, PLACES, FLORAS)
@@ -77,7 +77,7 @@ def test_the_change_of_a_layer_keeps_carbon_and_nitrogen_with_its_cells_and_its_
     turned = sum(abs(getattr(moved, name)) for name in grams) + abs(grown) + cells_g(state) * 1e-3
     turned += sum(abs(getattr(moved, f"{name}_mol")) * G_PER_MOL[name] for name in MOLES)
     for element, of in (("C", CARBON), ("N", NITROGEN)):
-        assert atoms(element, of, grams=moved, moles=moved, cells=grown) == pytest.approx(0.0, abs=1e-9 * turned)
+        assert atoms(element, of, moved) == pytest.approx(0.0, abs=1e-9 * turned)
 
 
 @given(STATES, PLACES, FLORAS)

@@ -11,6 +11,7 @@ import pytest
 from sourloam.science.ferment.ensemble.follow import TOLERANCE, days_of, follow
 from sourloam.science.ferment.kernel import live_all
 from sourloam.science.ferment.layer.state import GROUPS, LN_FROM, SIZE, STRONG, State
+from sourloam.science.ferment.stack.given import STEP_H
 from sourloam.science.ferment.stack.life import FLOODED, LIQUID, PH, WATER
 from tests.science.ferment.layers import (
     ENDS,
@@ -38,7 +39,7 @@ VESSELS = {
 }
 
 
-def run(filling, *, tolerance=TOLERANCE, step_h=6.0, vessel=None, starts=None):
+def run(filling, *, tolerance=TOLERANCE, step_h=STEP_H, vessel=None, starts=None):
     starts = with_vessel(drawn(filling, MEMBERS), **(vessel or {})) if starts is None else starts
     return follow(starts, days_of(filling, step_h=step_h, tolerance=tolerance), compiler=live_all)
 
@@ -97,7 +98,7 @@ def test_exchange_twice_as_often_moves_the_mould_by_less_than_a_twentieth(name):
 @lru_cache(maxsize=8)
 def halves(name):
     filling, vessel = VESSELS[name]
-    return run(filling, vessel=vessel), run(filling, step_h=3.0, vessel=vessel)
+    return run(filling, vessel=vessel), run(filling, step_h=STEP_H / 2.0, vessel=vessel)
 
 
 def test_some_of_the_vessels_are_flooded():

@@ -10,7 +10,7 @@ from sourloam.science.ferment.layer.acidity import TEN, open_charge
 from sourloam.science.ferment.layer.state import GROUPS, LN_FROM, OXYGEN, SIZE, STRONG, State
 from sourloam.science.ferment.layer.step import state_of
 from sourloam.science.ferment.stack.air import L_PER_MOL, OXYGEN_OF_AIR, breathe, headspace_l, open_lid
-from sourloam.science.ferment.stack.given import SOLUTES, SUMP, Laid, Stack, flora_of, laid_of, vessel_of
+from sourloam.science.ferment.stack.given import SOLUTES, SUMP, Laid, Stack, flora_of, vessel_of
 from sourloam.science.ferment.stack.life import (
     CORE_C,
     FLOODED,
@@ -18,6 +18,7 @@ from sourloam.science.ferment.stack.life import (
     OXYGEN_LEFT,
     PH,
     WATER,
+    Core,
     Course,
     ferment,
     lay,
@@ -96,14 +97,14 @@ def given(course, what, cells_of):
 
 def ran_off(course, what):
     """Return what is in the liquid, where no cells are."""
-    return np.array([what(State(*row[1 : 1 + SIZE]), cells=0.0) for row in course.liquid])
+    return np.array([what(State(*row[1 : 1 + SIZE])) for row in course.liquid])
 
 
 @EVERY
 @pytest.mark.parametrize("what", [carbon_g, nitrogen_g])
 def test_what_was_laid_is_in_the_layers_the_liquid_and_the_gas(name, what):
     course = of(name)
-    one_gram_of_cells = what(State(*[0.0] * SIZE), cells=1.0)
+    one_gram_of_cells = what(State(*[0.0] * SIZE)._replace(cells_g=1.0))
     went_in = given(course, what, one_gram_of_cells)
     came_out = sums(course, -1, what) + ran_off(course, what)
     assert came_out == pytest.approx(went_in, rel=1e-6)
@@ -171,9 +172,18 @@ def test_the_charges_of_a_layer_cancel_at_the_recorded_ph(name):
     course = followed(filling, 4, **(vessel | {"drains_times": 0.0}))  # so that no salt has moved
     stack = stack_of(course.starts, 0)
     for i, row in enumerate(course.layers[0, -1]):
-        place = place_of(stack, i, laid_of(stack.laid[i]), 20.0)
+        place = place_of(stack, i, course.vessel[0, -1, CORE_C])
         open_eq, slope = open_charge(10.0 ** -row[PH], state_of(row[:SIZE]), place)
         assert abs(open_eq) < 1e-9 + 1e-9 * slope
+
+
+@EVERY
+def test_no_more_cells_live_than_have_grown(name):
+    layers = of(name).layers
+    alive = np.exp(layers[..., LN_FROM : LN_FROM + len(GROUPS)]).sum(axis=-1)
+    grown = layers[..., State._fields.index("cells_g")]
+    there = np.isfinite(grown)
+    assert (alive[there] <= grown[there] * 1.005).all()
 
 
 @EVERY
@@ -225,7 +235,7 @@ def test_the_oxygen_that_tissue_uses_is_gone_from_the_air_and_came_back_as_gas()
     proteolysis = stack.laid.copy()
     stack.laid[:, PROTEOLYSIS] = 0.0  # without the gas of protein
     for _ in range(4):
-        ferment(stack, vessel, flora, days, present=1, core_c=20.0)
+        ferment(stack, vessel, flora, days, present=1, core=Core(20.0, 20.0, 20.0, 20.0))
     stack.laid[:] = proteolysis
     used = air - stack.air[0]
     assert used > 1e-4
@@ -238,7 +248,7 @@ def test_a_sealed_vessel_uses_up_its_oxygen_and_takes_no_more():
     stack, vessel, flora, days = airy()
     held = []
     for _ in range(40):
-        ferment(stack, vessel, flora, days, present=1, core_c=20.0)
+        ferment(stack, vessel, flora, days, present=1, core=Core(20.0, 20.0, 20.0, 20.0))
         held.append(stack.air[0])
     assert np.all(np.diff(held) <= 1e-15)
     assert held[-1] < 0.05 * held[0]

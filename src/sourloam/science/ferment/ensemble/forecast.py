@@ -20,7 +20,7 @@ from sourloam.science.ferment.layer.acidity import dissolved_co2_mol
 from sourloam.science.ferment.layer.species import G_PER_MOL
 from sourloam.science.ferment.stack.life import LIQUID, LIQUID_PH
 
-MODEL: Final = "the vessel, followed layer by layer every six hours (science/ferment)"
+MODEL: Final = "the vessel, followed layer by layer every four hours (science/ferment)"
 L_PER_MOL: Final = 24.055  # of a gas at 20 °C; ideal gas
 SHOWN: Final = ("lactic", "acetic", "butyric", "ethanol")
 

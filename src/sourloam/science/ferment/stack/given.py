@@ -5,7 +5,7 @@ from typing import Final, NamedTuple
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.layer.state import SIZE, Flora, Group
 
-STEP_H: Final = 6.0  # between two exchanges of water and air
+STEP_H: Final = 4.0  # between two exchanges of water and air
 
 
 class Laid(NamedTuple):

@@ -1,4 +1,4 @@
-"""The life of one vessel: water, air and ferment in turn, every six hours, to its last day.
+"""The life of one vessel: water, air and ferment in turn, every four hours, to its last day.
 
 Water moves by half before and by half after the layers have fermented, so that
 the order of the two matters little (strang1968).
@@ -43,6 +43,7 @@ CADDY_OXYGEN_MOL: float = 10.0  # no want of it
 SPARE: float = 2.0  # times what a layer uses now: it may grow until the next exchange
 TINY: float = 1e-30
 AIRED_EVERY_H: float = 1.0
+STEADY_C: float = 0.5  # by which the core may change between two exchanges and count as steady
 LIQUID_SALT_TIMES: float = 1.3  # in the liquid that ran off, at about 0.15 mol/kg; davies1962
 NEUTRAL: float = math.log(1e-6)
 FIRST_STEP_H: float = 0.5
@@ -56,6 +57,15 @@ class Days(NamedTuple):
     drawn: FloatArray  # whether the liquid is drawn off
     step_h: float
     tolerance: float
+
+
+class Core(NamedTuple):
+    """How warm a vessel is inside, from one exchange to the next."""
+
+    room_c: float
+    was_c: float
+    mean_c: float
+    end_c: float
 
 
 class Starts(NamedTuple):
@@ -136,7 +146,9 @@ def live(stack: Stack, vessel: Vessel, flora: Flora, *, days: Days, course: Cour
     record(stack, vessel, course, 0, present=present, core_c=core_c, flooded=0.0)
     for step in range(days.room_c.size):
         present = lay(stack, flora, days, step * days.step_h, before=present)
-        mean_c, core_c = warmed_by(days.room_c[step], core_c, days.step_h / vessel.lag_h)
+        mean_c, end_c = warmed_by(days.room_c[step], core_c, days.step_h / vessel.lag_h)
+        core = Core(days.room_c[step], core_c, mean_c, end_c)
+        core_c = end_c
         displace(stack, headspace_l(stack, vessel, present))
         for _ in range(int(days.opened[step])):
             open_lid(stack, vessel)
@@ -149,7 +161,7 @@ def live(stack: Stack, vessel: Vessel, flora: Flora, *, days: Days, course: Cour
                 thaw(stack, vessel, present)
                 was_frozen = False
             run_down(stack, vessel, present, 0.5 * days.step_h)
-            ferment(stack, vessel, flora, days, present=present, core_c=mean_c)
+            ferment(stack, vessel, flora, days, present=present, core=core)
             floods = max(floods, run_down(stack, vessel, present, 0.5 * days.step_h))
         if (step + 1) % a_day == 0:
             record(stack, vessel, course, (step + 1) // a_day, present=present, core_c=core_c, flooded=float(floods))
@@ -209,29 +221,37 @@ def thaw(stack: Stack, vessel: Vessel, present: int) -> None:
         stack.y[i, SUGAR] += freed
 
 
-def ferment(stack: Stack, vessel: Vessel, flora: Flora, days: Days, *, present: int, core_c: float) -> None:
+def ferment(stack: Stack, vessel: Vessel, flora: Flora, days: Days, *, present: int, core: Core) -> None:
     """Let every layer ferment until the next exchange of water.
 
     Air comes from above, and what lives on it grows fast: layers that it
-    reaches are given theirs every hour, the others run on undisturbed.
+    reaches are given theirs every hour. The others run on undisturbed, unless
+    the core warms or cools meanwhile.
     """
-    flora = warmed(flora, core_c)
     times = max(round(days.step_h / AIRED_EVERY_H), 1)
-    hours, waits_h = days.step_h / times, np.zeros(present)
+    hours, waits_h, core_c = days.step_h / times, np.zeros(present), core.was_c
+    is_steady = abs(core.end_c - core.was_c) < STEADY_C
+    whole = warmed(flora, core.mean_c)
     for _ in range(times):
+        mean_c, core_c = warmed_by(core.room_c, core_c, hours / vessel.lag_h)
+        now, now_c = (whole, core.mean_c) if is_steady else (warmed(flora, mean_c), mean_c)
         breathe(stack, vessel, hours)
         over, is_open = stack.air[0] / stack.air[1] * 1000.0, True
         for i in range(present - 1, -1, -1):
-            if not is_open or stack.air[0] <= 0.0:
+            is_open = is_open and stack.air[0] > 0.0
+            if is_open or not is_steady:
+                run(stack, i, now, days, place=place_of(stack, i, now_c), hours=waits_h[i])
+                waits_h[i] = 0.0
+            else:
                 waits_h[i] += hours
                 continue
-            run(stack, i, flora, days, place=place_of(stack, i, core_c), hours=waits_h[i])
-            waits_h[i] = 0.0
-            place, is_open = let_in(stack, vessel, i, flora, place=place_of(stack, i, core_c), over=over, hours=hours)
-            run(stack, i, flora, days, place=place, hours=hours)
+            place = place_of(stack, i, now_c)
+            if is_open:
+                place, is_open = let_in(stack, vessel, i, now, place=place, over=over, hours=hours)
+            run(stack, i, now, days, place=place, hours=hours)
             take_back(stack, i)
     for i in range(present):
-        run(stack, i, flora, days, place=place_of(stack, i, core_c), hours=waits_h[i])
+        run(stack, i, whole, days, place=place_of(stack, i, core.mean_c), hours=waits_h[i])
 
 
 def let_in(

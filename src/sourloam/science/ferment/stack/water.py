@@ -5,17 +5,25 @@ tissue stay with it, so that draining by itself changes no pH.
 """
 
 import math
+from typing import NamedTuple
+
+import numpy as np
 
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.layer.acidity import held_by_tissue
 from sourloam.science.ferment.layer.state import SIZE, STRONG, State
 from sourloam.science.ferment.stack.given import Laid, Stack, Vessel, laid_of
 
-CARRIED: tuple[int, ...] = tuple(
-    State._fields.index(name)
-    for name in ("sugar_g", "lactic_mol", "acetic_mol", "butyric_mol", "ethanol_mol", "ammonium_mol")
+MOVES: int = State._fields.index("strong_eq") + 1  # of the state: what comes after stays where it is
+CARRIED: tuple[bool, ...] = tuple(
+    name in ("sugar_g", "lactic_mol", "acetic_mol", "butyric_mol", "ethanol_mol", "ammonium_mol")
+    for name in State._fields[:MOVES]
 )
-TIMES: int = 12  # to run between two exchanges
+SOLUBLE: int = Laid._fields.index("soluble_frac")
+TISSUE: int = Laid._fields.index("tissue_eq")
+TIMES: int = 8  # to run in each half of an exchange
+LITTLE_KG: float = 1e-2  # runs at once
+LEAST_KG: float = 1e-5  # less does not run
 PROTEIN: int = State._fields.index("protein_g")
 CELL_SUGAR: int = State._fields.index("cell_sugar_g")
 
@@ -36,68 +44,78 @@ def kept_kg(laid: Laid, cell_sugar_g: float, drains_times: float) -> float:
     return laid.water_kg - runs * beyond
 
 
-def room_kg(laid: Laid, water: float) -> float:
-    """Return how much more water a layer can take before its pores are full."""
-    return max(laid.air_frac * laid.volume_l + (1.0 - water) * laid.water_kg, 0.0)
+class Stands(NamedTuple):
+    """What does not change while water runs: arrays by layer."""
+
+    first_kg: FloatArray  # water as it was laid
+    kept_kg: FloatArray  # that is not let go yet
+    most_kg: FloatArray  # with pores full
+
+
+def stands_of(stack: Stack, vessel: Vessel, present: int) -> Stands:
+    """Return what holds for the layers while water runs."""
+    first, kept, most = np.empty(present), np.empty(present), np.empty(present)
+    for i in range(present):
+        laid = laid_of(stack.laid[i])
+        first[i] = laid.water_kg
+        kept[i] = kept_kg(laid, stack.y[i, CELL_SUGAR], vessel.drains_times)
+        most[i] = laid.water_kg + laid.air_frac * laid.volume_l
+    return Stands(first, kept, most)
 
 
 def run_down(stack: Stack, vessel: Vessel, present: int, hours: float) -> int:
     """Let water run for some hours, a little at a time; return how many layers from the bottom stand in it."""
-    flooded = 0
-    for _ in range(TIMES):
-        flooded = run_once(stack, vessel, present, 1.0 - math.exp(-hours / TIMES / vessel.runs_in_h))
-    return flooded
-
-
-def run_once(stack: Stack, vessel: Vessel, present: int, part: float) -> int:
-    """Let a part of the free water of each layer run, from below up; return how many layers stand in it."""
-    flooded, stands = 0, True
+    at, water, flooded = stands_of(stack, vessel, present), stack.water, 0
+    most = 0.0
     for i in range(present):
-        layer = laid_of(stack.laid[i])
-        free = stack.water[i] * layer.water_kg - kept_kg(layer, stack.y[i, CELL_SUGAR], vessel.drains_times)
-        wants = max(free, 0.0) * part
-        if i == 0:
-            runs = min(wants, max(vessel.sump_l - stack.sump[0], 0.0))
-        else:
-            runs = min(wants, room_kg(laid_of(stack.laid[i - 1]), stack.water[i - 1]))
-        stands = stands and runs < 0.5 * wants and free > 0.0
-        flooded += 1 if stands else 0
-        if runs > 0.0:
-            carry(stack, i, layer, runs)
+        most = max(most, water[i] * at.first_kg[i] - at.kept_kg[i])
+    times = TIMES if most > LITTLE_KG else 1
+    part = 1.0 - math.exp(-hours / times / vessel.runs_in_h)
+    for _ in range(times):
+        flooded, stands = 0, True
+        for i in range(present):
+            wants = (water[i] * at.first_kg[i] - at.kept_kg[i]) * part
+            if wants < LEAST_KG:
+                stands = False
+                continue
+            below = vessel.sump_l - stack.sump[0] if i == 0 else at.most_kg[i - 1] - water[i - 1] * at.first_kg[i - 1]
+            runs = min(wants, max(below, 0.0))
+            stands = stands and runs < 0.5 * wants
+            flooded += 1 if stands else 0
+            if runs > 0.0:
+                carry(stack, i, runs, at.first_kg)
     return flooded
 
 
-def carry(stack: Stack, i: int, layer: Laid, runs_kg: float) -> None:
+def carry(stack: Stack, i: int, runs_kg: float, first_kg: FloatArray) -> None:
     """Move water from a layer to the one below, or out of the lowest, with what is dissolved in it."""
-    part = runs_kg / (stack.water[i] * layer.water_kg)
-    into_kg = laid_of(stack.laid[i - 1]).water_kg if i > 0 else 1.0
-    y, per = stack.y[i], layer.water_kg / into_kg
-    for at in CARRIED:
-        give(stack, i, at, moved=part * y[at], per=per)
-    give(stack, i, PROTEIN, moved=part * layer.soluble_frac * y[PROTEIN], per=per)
-    bound, _ = held_by_tissue(layer.tissue_eq, math.exp(stack.ln_h[i]))
-    give(stack, i, STRONG, moved=part * (y[STRONG] - bound), per=per)
-    for at in range(stack.solutes.shape[1]):
-        moved = part * stack.solutes[i, at]
-        stack.solutes[i, at] -= moved
+    y, solutes, sump, laid = stack.y, stack.solutes, stack.sump, stack.laid[i]
+    part = runs_kg / (stack.water[i] * first_kg[i])
+    per = first_kg[i] / first_kg[i - 1] if i > 0 else first_kg[i]
+    for at in range(MOVES):
+        loses = part * y[i, at] if CARRIED[at] else 0.0
+        if at == PROTEIN:
+            loses = part * laid[SOLUBLE] * y[i, at]
+        elif at == STRONG:
+            bound, _ = held_by_tissue(laid[TISSUE], math.exp(stack.ln_h[i]))
+            loses = part * (y[i, at] - bound)
+        y[i, at] -= loses
         if i > 0:
-            stack.solutes[i - 1, at] += moved * per
+            y[i - 1, at] += loses * per
         else:
-            stack.sump[1 + SIZE + at] += moved * per
-    stack.water[i] -= runs_kg / layer.water_kg
+            sump[1 + at] += loses * per
+    for at in range(solutes.shape[1]):
+        loses = part * solutes[i, at]
+        solutes[i, at] -= loses
+        if i > 0:
+            solutes[i - 1, at] += loses * per
+        else:
+            sump[1 + SIZE + at] += loses * per
+    stack.water[i] -= runs_kg / first_kg[i]
     if i > 0:
-        stack.water[i - 1] += runs_kg / into_kg
+        stack.water[i - 1] += runs_kg / first_kg[i - 1]
     else:
-        stack.sump[0] += runs_kg
-
-
-def give(stack: Stack, i: int, at: int, *, moved: float, per: float) -> None:
-    """Move one dissolved amount a layer down; `per` turns it to a kg of the first water there."""
-    stack.y[i, at] -= moved
-    if i > 0:
-        stack.y[i - 1, at] += moved * per
-    else:
-        stack.sump[1 + at] += moved * per
+        sump[0] += runs_kg
 
 
 def draw_off(stack: Stack, drawn: FloatArray) -> None:
