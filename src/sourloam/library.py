@@ -10,14 +10,18 @@ from sourloam.paper.keep import keep_plan
 from sourloam.plan.year import plan_year
 from sourloam.science.ferment.ferment import ferment
 from sourloam.service.assemble import knowledge, question_of, site_file
+from sourloam.service.batches import AskedBatch
+from sourloam.service.ferment import forecast_batch
 from sourloam.service.mix import Asked, judge_mix
 from sourloam.service.plan import plan_site
 from sourloam.sitefile.write import write_site
 from sourloam.views.as_json import plan_object, reason_object
+from sourloam.views.ferment_json import ferment_object
 from sourloam.views.mix_json import mix_object
 
 __all__ = [
     "Asked",
+    "AskedBatch",
     "BadInput",
     "Figure",
     "NotFound",
@@ -26,6 +30,8 @@ __all__ = [
     "Spread",
     "derive",
     "ferment",
+    "ferment_object",
+    "forecast_batch",
     "judge_mix",
     "keep_plan",
     "knowledge",

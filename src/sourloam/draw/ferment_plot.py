@@ -44,30 +44,34 @@ BETWEEN_PX: Final = 40.0  # the parts of a sheet
 def ferment_sheet(view: FermentView) -> str:
     """Return the sheet as a file of its own."""
     wide, tall = wide_drawing(view), tall_drawing(view)
-    sizes = [(each, _height_of(each)) for each in (wide, tall)]
-    (_, wide_high), (_, tall_high) = sizes
+    wide_high, tall_high = _height_of(wide), _height_of(tall)
     paper_mm = min(PAPER_MM[0], PAPER_MM[1] * WIDE_PX / wide_high)
     css = (
-        f"{properties_css()}:root{{background:var(--paper)}}\n.tall{{display:none}}\n"
+        f"{properties_css()}:root{{background:var(--paper)}}\n"
         f"@media screen and (max-width:{PHONE_TO_PX}px){{"
         f"#sheet{{width:100vw;height:calc(100vw*{number(tall_high / TALL_PX)})}}"
-        ".wide{display:none}.tall{display:inline;width:100%;height:100%}}\n"
-        f"@media print{{#sheet{{width:{number(paper_mm)}mm;height:{number(paper_mm * wide_high / WIDE_PX)}mm}}"
-        ".wide{width:100%;height:100%}}\n"
+        ".wide{display:none}.tall{display:inline}}\n"
+        f"@media print{{#sheet{{width:{number(paper_mm)}mm;height:{number(paper_mm * wide_high / WIDE_PX)}mm}}}}\n"
         "text{font-variant-numeric:tabular-nums lining-nums}\n"
     )
     return element(
         "svg",
         element("title", escape(view.says)),
         element("style", escape(css, quote=False)),
-        element("g", wide, class_="wide-sheet"),
-        element("g", tall, class_="tall-sheet"),
+        _within(wide, WIDE_PX, wide_high),
+        _within(tall, TALL_PX, tall_high).replace('class="tall"', 'class="tall" display="none"', 1),
         xmlns="http://www.w3.org/2000/svg",
         id="sheet",
         width=WIDE_PX,
         height=wide_high,
         font_family=FACE,
     )
+
+
+def _within(svg: str, width: float, height: float) -> str:
+    """Return a drawing that fills the sheet, however large a page or a window makes that."""
+    size = f'width="{number(width)}" height="{number(height)}"'
+    return svg.replace(size, 'width="100%" height="100%"', 1)
 
 
 def _height_of(svg: str) -> float:

@@ -80,7 +80,9 @@ def _from_file(asked: AskedBatch, path: Path, known: Known) -> Batch:
     read = read_batch(path, lambda text: read_amount(text, pantry.find))
     _refuse([part for laid in read.layers for part in laid.amounts], path.name)
     facts, vessel = read.facts, read.vessel
-    layers = tuple(_layer(each, read.measured, at, known, asked.members) for at, each in enumerate(read.layers))
+    layers = tuple(
+        _layer(each, read.measured, at, known=known, members=asked.members) for at, each in enumerate(read.layers)
+    )
     days = read.layers[-1].on_d + (asked.days or facts.days or FOLLOW_D)
     floor, height = _body(vessel.volume_l, vessel.width_m, known)
     kept = Kept(
@@ -107,7 +109,7 @@ def _from_file(asked: AskedBatch, path: Path, known: Known) -> Batch:
     )
 
 
-def _layer(laid: Laid[Amount], measured: BatchMeasured, at: int, known: Known, members: int) -> Layer:
+def _layer(laid: Laid[Amount], measured: BatchMeasured, at: int, *, known: Known, members: int) -> Layer:
     def weighed(parts: Sequence[Amount], start: int) -> tuple[Portion, ...]:
         numbered = enumerate(parts, start=100 * at + start)
         return tuple(portion_of(each, number, known.load, members=members) for number, each in numbered)

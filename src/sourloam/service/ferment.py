@@ -28,7 +28,7 @@ from sourloam.views.batch import Batch
 from sourloam.views.ferment import FermentView, ferment_view
 
 SUGAR: Final = "sugar"
-TRIED_ON: Final = 100  # members on which remedies are tried: enough to tell which of them helps
+TRIED_ON: Final = 60  # members on which remedies are tried: enough to tell which of them helps
 LEAK: Final = Vessel._fields.index("leak_l_per_d")
 
 Compiler = Callable[[], Run]

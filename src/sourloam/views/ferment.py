@@ -158,12 +158,13 @@ def _to_do(change: Change, speech: Speech) -> ToDo:
 def _gives(change: Change) -> str:
     """Say what a remedy does to the chance that something goes wrong, and to the day on which it is ready."""
     now, then = (words.chance_words(each) for each in (change.failing_before_frac, change.failing_frac))
-    told = [] if now == then else [f"then it goes wrong in {then} cases instead of {now}"]
+    is_fewer = change.failing_before_frac - change.failing_frac >= words.RARE
+    told = [] if now == then or not is_fewer else [f"then it goes wrong in {then} cases instead of {now}"]
     before, after = change.ready_before_d, change.ready_d
     if np.isfinite(after) and (not np.isfinite(before) or round(before) != round(after)):
         instead = f"instead of day {before:.0f}" if np.isfinite(before) else "where it was not"
         told.append(f"it is ready on day {after:.0f} {instead}")
-    return " and ".join(told) or "then it sours more surely"
+    return ", and ".join(told) or "then it sours more surely"
 
 
 def _vessels(forecast: Forecast, batch: Batch, vessel: VesselParameters) -> tuple[CutOpen, ...]:
@@ -171,6 +172,6 @@ def _vessels(forecast: Forecast, batch: Batch, vessel: VesselParameters) -> tupl
     due = forecast.figures["due_day"].value
     is_due = bool(np.isfinite(due))
     later = min(last + round(due), end) if is_due else end
-    first = cut_open(forecast, batch, last, "when the last layer lies", vessel)
+    first = cut_open(forecast, batch, last, "when the last layer lies", vessel=vessel)
     then = f"{'when it is due' if is_due else 'when the days are over'}, day {round(later - batch.last_d)}"
-    return (first, cut_open(forecast, batch, later, then, vessel)) if later > last else (first,)
+    return (first, cut_open(forecast, batch, later, then, vessel=vessel)) if later > last else (first,)

@@ -42,7 +42,7 @@ class CutOpen:
     liquid_l: float  # below the grid, and up to where layers stand in it
 
 
-def cut_open(forecast: Forecast, batch: Batch, day: int, words: str, vessel: VesselParameters) -> CutOpen:
+def cut_open(forecast: Forecast, batch: Batch, day: int, words: str, *, vessel: VesselParameters) -> CutOpen:
     """Return the vessel as it is in the middle of all cases on a day."""
     followed = forecast.followed
     there = [each for each in batch.filling.layers if each.laid_d <= day]

@@ -8,7 +8,7 @@ import math
 from sourloam.science.ferment.layer.state import Flora, Group
 
 TEN: float = math.log(10.0)
-NO_DEATH_PH: float = 4.6  # above, nothing of these groups dies of acid; judgement, by the limits of presser1998
+NO_DEATH_PH: float = 5.5  # above, nothing of these groups dies of acid; judgement
 DEATH_Z_C: float = 25.0  # K for ten times the death rate; breidt2007, 10 and 25 °C
 DEATH_Z_PH: float = 0.9  # pH for ten times the death rate; judgement
 
@@ -74,7 +74,7 @@ def food_factor(half: float, amount: float) -> float:
 
 
 def dying(temperature_c: float, ph: float) -> float:
-    """Return how fast cells die of acid, against 25 °C and pH 4; nothing dies above pH 4.6."""
+    """Return how fast cells die of acid, against 25 °C and pH 4; nothing dies above pH 5.5."""
     if ph >= NO_DEATH_PH:
         return 0.0
     return math.exp(TEN * ((temperature_c - 25.0) / DEATH_Z_C + (4.0 - ph) / DEATH_Z_PH))

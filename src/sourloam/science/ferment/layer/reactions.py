@@ -40,7 +40,8 @@ def _carbon(name: str) -> float:
 
 
 HOMOLACTIC: Final = Pathway("glucose", lactic=2.0)
-HETEROLACTIC: Final = Pathway("glucose", lactic=1.0, ethanol=1.0, co2=1.0)
+# Where fructose takes up electrons a part of the ethanol is acetic acid instead: three tenths by judgement.
+HETEROLACTIC: Final = Pathway("glucose", lactic=1.0, acetic=0.3, ethanol=0.7, co2=1.0)
 MIXED_ACID: Final = Pathway("glucose", lactic=1.0, acetic=0.6, ethanol=0.56, co2=0.68)  # enteric bacteria
 BUTYRIC: Final = Pathway("glucose", butyric=1.0, co2=2.0)
 BUTYRIC_OF_LACTIC: Final = Pathway("lactic", butyric=0.5, co2=1.0)

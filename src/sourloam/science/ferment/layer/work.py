@@ -44,7 +44,8 @@ ENTERIC_ON_PROTEIN: float = 0.3  # of the pace on sugar, when that is gone; judg
 SUGAR_G_PER_OSMOL: float = 236.0  # half of it as sucrose, by mass; judgement
 OSMOL_TO_ACTIVITY: float = 0.018015  # kg of water to a mol [-] iupac_masses
 HOM_LACTIC: float = HOMOLACTIC.lactic
-HET_LACTIC, HET_ETHANOL, HET_CO2 = HETEROLACTIC.lactic, HETEROLACTIC.ethanol, HETEROLACTIC.co2
+HET_LACTIC, HET_ACETIC = HETEROLACTIC.lactic, HETEROLACTIC.acetic
+HET_ETHANOL, HET_CO2 = HETEROLACTIC.ethanol, HETEROLACTIC.co2
 MIX_LACTIC, MIX_ACETIC, MIX_ETHANOL, MIX_CO2 = MIXED_ACID.lactic, MIXED_ACID.acetic, MIXED_ACID.ethanol, MIXED_ACID.co2
 BUT_BUTYRIC, BUT_CO2 = BUTYRIC.butyric, BUTYRIC.co2
 OFL_BUTYRIC, OFL_CO2 = BUTYRIC_OF_LACTIC.butyric, BUTYRIC_OF_LACTIC.co2
@@ -150,10 +151,8 @@ def lactic_work(group: Group, cells_g: float, s: Surroundings, *, ready: float, 
     hom, het = homolactic_frac * used, (1.0 - homolactic_frac) * used
     grown = growth * cells_g
     sugar = -used * GLUCOSE_G - SUGAR_PER_CELLS * grown
-    lactic = HOM_LACTIC * hom + HET_LACTIC * het
-    return Work(
-        growth, grown, sugar, -PROTEIN_PER_CELLS * grown, lactic, 0.0, 0.0, HET_ETHANOL * het, 0.0, HET_CO2 * het, 0.0
-    )
+    lactic, acetic, ethanol = HOM_LACTIC * hom + HET_LACTIC * het, HET_ACETIC * het, HET_ETHANOL * het
+    return Work(growth, grown, sugar, -PROTEIN_PER_CELLS * grown, lactic, acetic, 0.0, ethanol, 0.0, HET_CO2 * het, 0.0)
 
 
 def enteric_work(group: Group, cells_g: float, s: Surroundings, *, ready: float) -> Work:

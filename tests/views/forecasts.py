@@ -1,0 +1,61 @@
+"""Batches that are followed once and looked at by many tests: few members, the compiled model."""
+
+from functools import lru_cache
+
+from sourloam.science.ferment.kernel import live_all
+from sourloam.service.batches import AskedBatch
+from sourloam.service.ferment import forecast_batch
+from tests.architecture.tree import ROOT
+
+MEMBERS = 40
+EXAMPLE = ROOT / "examples" / "batch.toml"
+BARBECUE = """
+format = 1
+name = "Barbecue"
+temperature = "22 C"
+[vessel]
+volume = "20 L"
+drain = false
+lid = "tight"
+leak = "20 L/day"
+[[layer]]
+amounts = ["800 g cooked chicken", "4 bread rolls", "200 g coleslaw"]
+bran = "20 g"
+[[layer]]
+amounts = ["1 kg raw chicken", "500 g bread"]
+"""
+FROST = """
+format = 1
+name = "Das sehr lange Kellerfass hinter der Treppe, das niemand je wegräumt"
+days = 20
+[[temperature]]
+day = 0
+is = "12 C"
+[[temperature]]
+day = 2
+is = "-8 C"
+[vessel]
+volume = "8 L"
+[[layer]]
+amounts = ["6 kg vegetable peelings"]
+bran = "60 g"
+"""
+MANY = """
+format = 1
+units = "us"
+temperature = "68 F"
+[vessel]
+volume = "60 L"
+""" + "".join(f'[[layer]]\namounts = ["{300 + each} g vegetable peelings"]\nbran = "10 g"\n' for each in range(16))
+FILES = {"barbecue": BARBECUE, "frost": FROST, "many": MANY}
+NAMES = ("example", *FILES)
+
+
+@lru_cache(maxsize=8)
+def followed(name, folder):
+    """Return the view of a batch by its name; `folder` is one to write into."""
+    path = EXAMPLE
+    if name != "example":
+        path = folder / f"{name}.toml"
+        path.write_text(FILES[name], encoding="utf-8")
+    return forecast_batch(AskedBatch((str(path),), members=MEMBERS), compiler=live_all)
