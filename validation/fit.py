@@ -27,7 +27,7 @@ FITTED: Final = ("lactic_rate_times", "buffer_times", "ceiling_times")
 MEMBERS: Final = 100
 ROUNDS: Final = 40
 NEAR: Final = (0.8, 1.25)  # times the best, where the score is shown
-FARTHEST: Final = np.log(3.0)  # that a middle may be moved, either way
+FARTHEST: Final = np.log(1.5)  # that a middle may be moved, either way: beyond lies what no broth has shown
 
 
 @dataclass(frozen=True)

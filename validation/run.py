@@ -45,7 +45,7 @@ def validated(
     """Return the numbers of the chosen studies and all their points; the rule's spread is that of the fitted ones."""
     names = {each.id for each in chosen}
     own = tuple(each for each in pairs if each.study in names)
-    known = load_parameters(FermentParameters, "ferment")
+    known = load_parameters(FermentParameters, "thermal_rule")
     spread = best_spread(fitted, known)
     predicted = predict_all(chosen, own, living_of(members), told=_say)
     points = points_of(chosen, predicted, known, spread=spread)

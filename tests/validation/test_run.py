@@ -51,7 +51,7 @@ def test_two_studies_that_are_not_held_out_run(tmp_path):
 
 
 def test_the_rule_falls_in_a_straight_line_and_stays():
-    known = load_parameters(FermentParameters, "ferment")
+    known = load_parameters(FermentParameters, "thermal_rule")
     day = soured_day(RUN, known)
     assert baseline_ph(RUN, 0.0, known) == 6.0
     assert baseline_ph(RUN, 0.5 * day, known) == pytest.approx(5.1)
@@ -59,7 +59,7 @@ def test_the_rule_falls_in_a_straight_line_and_stays():
 
 
 def test_the_spread_of_the_rule_is_its_best_one():
-    known = load_parameters(FermentParameters, "ferment")
+    known = load_parameters(FermentParameters, "thermal_rule")
     late = Run("late", 20.0, {}, "chopped", "raw", observed=tuple(Observed(90.0, "ph", x, x) for x in (3.9, 4.5)))
     study = Study("late", "", is_seen=False, is_held_out=False, runs=(late,))
     assert best_spread((study,), known) == pytest.approx(0.3, abs=0.011)

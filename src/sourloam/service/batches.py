@@ -93,6 +93,7 @@ def _from_file(asked: AskedBatch, path: Path, known: Known) -> Batch:
         opened_on=read.opened,
         draws_every_d=round(vessel.draws_d),
         wraps=vessel.wraps,
+        leak_l_per_d=vessel.leak_l_per_d,
     )
     return Batch(
         facts.name or path.stem.replace("_", " "),
@@ -103,7 +104,6 @@ def _from_file(asked: AskedBatch, path: Path, known: Known) -> Batch:
         is_tight=vessel.lid == "tight",
         has_drain=vessel.has_drain,
         has_animal=_has_animal(layers),
-        leak_l_per_d=vessel.leak_l_per_d,
         assumptions=(*read.assumptions, *pantry.said),
         speech=Speech(asked.units or facts.units),
     )

@@ -3,8 +3,6 @@
 from collections.abc import Callable
 from typing import Final
 
-import numpy as np
-
 from sourloam.evidence.cautions import load_cautions
 from sourloam.evidence.materials import load_materials
 from sourloam.evidence.organisms import load_organisms
@@ -17,8 +15,7 @@ from sourloam.science.ferment.ensemble.follow import days_of, follow
 from sourloam.science.ferment.ensemble.forecast import Limits, forecast
 from sourloam.science.ferment.ensemble.living import Living
 from sourloam.science.ferment.ensemble.parameters import ModelParameters
-from sourloam.science.ferment.stack.given import Vessel
-from sourloam.science.ferment.stack.life import Run, Starts
+from sourloam.science.ferment.stack.life import Run
 from sourloam.science.inoculum.parameters import InoculumParameters
 from sourloam.science.load.assess import Known
 from sourloam.science.load.parameters import LoadParameters
@@ -29,7 +26,6 @@ from sourloam.views.ferment import FermentView, ferment_view
 
 SUGAR: Final = "sugar"
 TRIED_ON: Final = 60  # members on which remedies are tried: enough to tell which of them helps
-LEAK: Final = Vessel._fields.index("leak_l_per_d")
 
 Compiler = Callable[[], Run]
 Says = Callable[[str], None]
@@ -48,7 +44,7 @@ def forecast_batch(asked: AskedBatch, *, compiler: Compiler | None = None, says:
     batch = batch_of(asked, known)
     living = living_of(asked.members)
     scatter = known.load.critical_ph_scatter.members
-    starts = _leaking(draw(batch.filling, living), batch)
+    starts = draw(batch.filling, living)
     followed = follow(
         starts, days_of(batch.filling), compiler=compiler, told=lambda done, of: tell(f"Followed {done} of {of}")
     )
@@ -79,15 +75,6 @@ def living_of(members: int) -> Living:
     """Return what is known of the life in a vessel."""
     model = load_parameters(ModelParameters, "vessel_model", members=members)
     return Living(model, load_organisms(members=members))
-
-
-def _leaking(starts: Starts, batch: Batch) -> Starts:
-    """Return the members with the leak that was measured, where one was."""
-    if batch.leak_l_per_d is None:
-        return starts
-    vessel = np.array(starts.vessel)
-    vessel[:, LEAK] = batch.leak_l_per_d
-    return starts._replace(vessel=vessel)
 
 
 def _changes(batch: Batch, members: int, compiler: Compiler | None) -> tuple[Change, ...]:

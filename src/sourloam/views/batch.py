@@ -19,7 +19,6 @@ class Batch:
     is_tight: bool = False  # gas cannot lift its lid
     has_drain: bool = True
     has_animal: bool = False
-    leak_l_per_d: float | None = None  # air that gets in, where it is known
     assumptions: tuple[str, ...] = ()
     speech: Speech = Speech()
 

@@ -10,13 +10,16 @@ from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.science.microbes.cardinal import cardinal_temperature
 
 REFERENCE_C: Final = 20.0
+FREEZES_C: Final = -1.5  # at or below nothing runs; fresh produce freezes between -0.5 and -3 °C, recalled
 
 
 @law("growth at that temperature ÷ growth at 20 °C", unit="1", source="rosso1993", place="cardinal temperature model")
 def clock_rate(
     temperature_c: ArrayLike, *, least_c: ArrayLike, best_c: ArrayLike, most_c: ArrayLike
 ) -> float | FloatArray:
-    """Return how many days at 20 °C pass in one day at a temperature; nothing happens beyond `least_c` and `most_c`.
+    """Return how many days at 20 °C pass in one day at a temperature.
+
+    Nothing happens beyond `least_c` and `most_c`, nor where it is frozen.
 
     Raises
     ------
@@ -26,6 +29,7 @@ def clock_rate(
     limits = {"least_c": least_c, "best_c": best_c, "most_c": most_c}
     growth = cardinal_temperature(temperature_c, **limits)
     pace = np.asarray(growth) / np.asarray(cardinal_temperature(REFERENCE_C, **limits))
+    pace = np.where(np.asarray(temperature_c, dtype=float) > FREEZES_C, pace, 0.0)
     return keep_shape(pace + 0.0)  # a pace of minus nothing would make an endless time negative
 
 

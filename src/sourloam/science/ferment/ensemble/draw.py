@@ -192,7 +192,7 @@ def _vessel(kept: Kept, mass_kg: FloatArray, model: ModelParameters) -> FloatArr
         "floor_m2": np.full(count, kept.floor_m2),
         "sump_l": np.full(count, kept.sump_l),
         "lag_h": lag_h,
-        "leak_l_per_d": model.leak_l_per_d.members * (1.0 if kept.is_sealed else OPEN_TIMES),
+        "leak_l_per_d": _leak_l_per_d(kept, model),
         "swapped_frac": share(model.swapped_frac),
         "drains_times": model.drains_times.members,
         "runs_in_h": model.runs_in_h.members,
@@ -200,3 +200,10 @@ def _vessel(kept: Kept, mass_kg: FloatArray, model: ModelParameters) -> FloatArr
         "burst_share": share(model.burst_frac),
     }
     return _rows(vessel, Vessel._fields)
+
+
+def _leak_l_per_d(kept: Kept, model: ModelParameters) -> FloatArray:
+    """Return the air that comes in."""
+    if kept.leak_l_per_d is not None:
+        return np.full(model.leak_l_per_d.members.size, kept.leak_l_per_d)
+    return np.asarray(model.leak_l_per_d.members * (1.0 if kept.is_sealed else OPEN_TIMES))

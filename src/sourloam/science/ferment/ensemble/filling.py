@@ -46,6 +46,7 @@ class Kept:
     opened_on: tuple[int, ...] = ()  # days on which the lid is lifted, beside those of a layer
     draws_every_d: int = 3  # liquid is drawn off; 0: never
     is_sealed: bool = True
+    leak_l_per_d: float | None = None  # of air, where it is known
     wraps: float = 1.0  # times that the wall holds heat better than a bare one
 
 

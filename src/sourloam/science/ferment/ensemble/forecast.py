@@ -87,6 +87,8 @@ def _figures(
         return Figure(name, unit, members, words, basis=Basis.DERIVED, law=rule, inputs=inputs)
 
     due = np.maximum(dates.ready_d, limits.least_d)
+    if limits.has_animal:
+        due = np.maximum(due, dates.held_d)
     found = [
         figure("soured_day", "d", dates.soured_d, "days from the last layer until all of it is sour"),
         figure("ready_day", "d", dates.ready_d, "days from the last layer until it keeps"),
