@@ -1,7 +1,8 @@
-"""`make validate`: the model against published ferments; a table here, numbers in out/validation.json.
+"""`make validate`: the model against published ferments; tables here, numbers in out/validation.json.
 
-Runs what is not held out. `--held-out` runs what is held out instead: once, when
-nothing is to be changed any more.
+Runs what is held out and what is not. While the model is being changed `--open`
+runs only what is not: what is held out was looked at once, when the values of
+the model stood as they do, and is no test of anything that is changed since.
 """
 
 import argparse
@@ -122,26 +123,38 @@ def _finite(value: Any) -> Any:  # noqa: ANN401 - what JSON holds
     return None if isinstance(value, float) and not math.isfinite(value) else value
 
 
-def main(arguments: Sequence[str] | None = None, *, studies: tuple[Study, ...] | None = None, out: Path = OUT) -> int:
-    """Run one part of the studies, show the table and leave the numbers."""
-    parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
-    parser.add_argument("--held-out", action="store_true", help="run what is held out, and only that")
-    parser.add_argument("--members", type=int, default=MEMBERS)
-    asked = parser.parse_args(arguments)
-    every = load_studies() if studies is None else studies
-    chosen = tuple(each for each in every if each.is_held_out) if asked.held_out else open_studies(every)
-    told, points = validated(chosen, open_studies(every), load_contrasts(), members=asked.members)
+def part_of(
+    every: tuple[Study, ...], pairs: tuple[Contrast, ...], *, is_held_out: bool, members: int
+) -> tuple[dict[str, Any], list[Point]]:
+    """Return the numbers and the points of one part of the studies."""
+    chosen = tuple(each for each in every if each.is_held_out) if is_held_out else open_studies(every)
+    told, points = validated(chosen, open_studies(every), pairs, members=members)
     refused = refused_count()
     whole = {
-        "part": "held out" if asked.held_out else "not held out",
+        "part": "held out" if is_held_out else "not held out",
         "studies": len(every) + refused,
         "admitted": len(every),
         "refused": refused,
         "held_out": sum(each.is_held_out for each in every),
     }
-    write(whole | told, points, out)
+    return whole | told, points
+
+
+def main(arguments: Sequence[str] | None = None, *, studies: tuple[Study, ...] | None = None, out: Path = OUT) -> int:
+    """Run the studies, show a table of each part and leave the numbers: those of what is held out come first."""
+    parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
+    parser.add_argument("--open", action="store_true", help="run only what is not held out")
+    parser.add_argument("--members", type=int, default=MEMBERS)
+    asked = parser.parse_args(arguments)
+    every, pairs = load_studies() if studies is None else studies, load_contrasts()
+    told, points = part_of(every, pairs, is_held_out=False, members=asked.members)
+    shown = [table(told)]
+    if not asked.open:
+        held, more = part_of(every, pairs, is_held_out=True, members=asked.members)
+        shown, told, points = [table(held), *shown], held | {"not_held_out": told}, [*more, *points]
+    write(told, points, out)
     sys.stderr.write("\r")
-    sys.stdout.write(table(whole | told) + "\n")
+    sys.stdout.write("\n\n".join(shown) + "\n")
     return 0
 
 

@@ -28,25 +28,29 @@ def numbers(out):
     return json.loads((out / "validation.json").read_text("utf-8"))
 
 
-@pytest.mark.parametrize(
-    ("flags", "part", "study"), [([], "not held out", "made_up"), (["--held-out"], "held out", "held")]
-)
-def test_a_run_shows_one_part_alone(tmp_path, capsys, flags, part, study):
-    assert main([*flags, "--members", MEMBERS], studies=(OPEN, HELD), out=tmp_path) == 0
-    told = numbers(tmp_path)
-    assert (told["part"], told["points"], told["held_out"]) == (part, 3, 1)
-    assert [row["study"] for row in told["by_study"]] == [study]
-    assert 0.0 <= told["coverage_low"] <= told["coverage_90"] <= told["coverage_high"] <= 1.0
-    assert told["score"] > 0.0
-    assert f"here: {part}" in capsys.readouterr().out
-    rows = (tmp_path / "validation_points.csv").read_text("utf-8").splitlines()
-    assert len(rows) == 4
+def test_what_is_held_out_comes_first_and_what_is_not_beside_it(tmp_path, capsys):
+    assert main(["--members", MEMBERS], studies=(OPEN, HELD), out=tmp_path) == 0
+    held = numbers(tmp_path)
+    for told, part, study in ((held, "held out", "held"), (held["not_held_out"], "not held out", "made_up")):
+        assert (told["part"], told["points"], told["held_out"]) == (part, 3, 1)
+        assert [row["study"] for row in told["by_study"]] == [study]
+        assert 0.0 <= told["coverage_low"] <= told["coverage_90"] <= told["coverage_high"] <= 1.0
+        assert told["score"] > 0.0
+    said = capsys.readouterr().out
+    assert said.index("here: held out") < said.index("here: not held out")
+    assert len((tmp_path / "validation_points.csv").read_text("utf-8").splitlines()) == 7
+
+
+def test_while_the_model_is_changed_only_what_is_not_held_out_is_run(tmp_path, capsys):
+    assert main(["--open", "--members", MEMBERS], studies=(OPEN, HELD), out=tmp_path) == 0
+    assert [row["study"] for row in numbers(tmp_path)["by_study"]] == ["made_up"]
+    assert "here: held out" not in capsys.readouterr().out
 
 
 def test_two_studies_that_are_not_held_out_run(tmp_path):
     chosen = tuple(each for each in load_studies() if each.id in {"kimchi_mheen", "kimchi_ripening"})
     assert not any(each.is_held_out for each in chosen)
-    main(["--members", MEMBERS], studies=chosen, out=tmp_path)
+    main(["--open", "--members", MEMBERS], studies=chosen, out=tmp_path)
     assert numbers(tmp_path)["points"] == 4
 
 

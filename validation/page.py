@@ -1,0 +1,97 @@
+"""Writes docs/validation.md from what `make validate` left: python -m validation.page."""
+
+import json
+import math
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, Final
+
+ROOT: Final = Path(__file__).parent.parent
+WORDS: Final = """# The model of a vessel against published ferments
+
+`make validate` follows every run of `validation/studies/` as it was made, and holds what was printed against the 90 %
+interval that the model gave. The rule of admission, the rules for missing inputs and the choice of what is held out
+were written down before any run ([admission.md](../validation/admission.md)); what was looked at and refused is listed
+with its reason. What is held out was looked at once, when the values of the model stood as they do now. It is no test
+of anything that is changed since.
+
+## What it misses, first
+
+* **One goal of three is missed by a hair.** Of the paired contrasts that were held out {contrasts_right} of
+  {contrasts} come out in the printed direction; three quarters would have been 29.
+* **Lucerne carries the coverage.** One study holds 64 of the 130 points held out. Without it {without:.0%} of the
+  points lie in their intervals ({without_low:.0%} to {without_high:.0%}): they are too narrow.
+* **Crab and shrimp carry much of the margin.** They stayed near pH 7, where a rule that says 4.2 is far off; without
+  that study the score of pH is 3.0 against 3.8. Even so it sours them too far: it knows too
+  little of the lime in their shells.
+* **Fish with tapioca or maize** soured below 4.5 within a week; the model says 5 to 6.5. Starch is
+  split too slowly in it, and a culture brings nothing that splits it.
+* **The cold near freezing.** Radish kimchi at 0 °C was at 4.0 on day 18; the model says 5.1 to 5.9. A contrast in days
+  is lost where the middle member never reaches the level.
+* **Amounts of acid.** Where sugar abounds (poultry with solubles, orange peel) the printed lactic acid is two to three
+  times the model's, and its acetic acid is too much; lactic bacteria of half a year are dead in it and were alive.
+* **Pressing and bran.** Brewers' grains that were pressed, and cabbage with bran, come out on the wrong side: the model
+  gives a drier mass more sugar to a kilogram of water, and nothing that slows it.
+
+## What was fitted
+
+Nothing by a search. Of the three values that might have been (rate of lactic growth, buffering, and the acid at which
+lactic bacteria stop) a search over what is not held out ran to three times the greatest rate that any broth has shown,
+so it was not taken. The rate between studies was set to 1.3 (0.75 to 2.2) in sight of what is not held out; the other
+two stand by judgement. `python -m validation.fit` repeats the search within what is possible.
+
+Beside it stands the thermal-time rule by custom (sour after half of a fortnight at 20 °C, then pH 4.2), with the one
+spread that suits it best on what is not held out.
+
+"""
+
+
+def table(told: dict[str, Any]) -> Iterator[str]:
+    """Give the lines of one part."""
+    low, high = told["coverage_low"], told["coverage_high"]
+    yield "| | model | rule |"
+    yield "| --- | --- | --- |"
+    yield f"| studies, points (of pH) | {len(told['by_study'])}, {told['points']} ({told['ph_points']}) | |"
+    yield f"| interval score of pH, less is better | {told['score']:.2f} | {told['score_baseline']:.2f} |"
+    share = f"{told['coverage_90']:.0%} ({low:.0%} to {high:.0%})"
+    yield f"| points whose 90 % interval holds what was seen | {share} | |"
+    near, rule = told["within_0_3_ph_share"], told["within_0_3_ph_share_baseline"]
+    yield f"| points within 0.3 pH (no goal: a constant does nearly as well) | {near:.0%} | {rule:.0%} |"
+    yield f"| contrasts in the printed direction | {told['contrasts_right']} of {told['contrasts']} | |"
+    yield ""
+    yield "| study | points | held | score | of pH | rule |"
+    yield "| --- | --- | --- | --- | --- | --- |"
+    for row in told["by_study"]:
+        cells = (row["points"], f"{row['coverage_90']:.0%}", *map(shown, (row["score_all"], row["score"])))
+        yield f"| {row['study']} | {' | '.join(map(str, cells))} | {shown(row['score_baseline'])} |"
+    wrong = [row for row in told["by_contrast"] if not row["right"]]
+    yield ""
+    yield (
+        "Contrasts on the wrong side, by their id in `contrasts.csv`: "
+        + ", ".join(f"{row['id']} {row['study']} ({row['quantity']})" for row in wrong)
+        + "."
+    )
+
+
+def shown(value: float | None) -> str:
+    """Return a score, or nothing where there is none."""
+    return "" if value is None or math.isnan(value) else f"{value:.2f}"
+
+
+def page(told: dict[str, Any]) -> str:
+    """Return the whole page."""
+    apart = told["without_alfalfa_sucrose"]
+    words = WORDS.format(
+        contrasts_right=told["contrasts_right"],
+        contrasts=told["contrasts"],
+        without=apart["coverage_90"],
+        without_low=apart["coverage_low"],
+        without_high=apart["coverage_high"],
+    )
+    parts = ("## Held out", *table(told), "", "## Not held out", *table(told["not_held_out"]))
+    return words + "\n".join(("\n" + each + "\n") if each.startswith("## ") else each for each in parts).lstrip() + "\n"
+
+
+if __name__ == "__main__":
+    numbers = json.loads((ROOT / "out" / "validation.json").read_text("utf-8"))
+    (ROOT / "docs" / "validation.md").write_text(page(numbers), encoding="utf-8")
