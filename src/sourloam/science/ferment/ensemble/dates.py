@@ -14,7 +14,8 @@ from sourloam.base.numbers import FloatArray
 from sourloam.science.chem.acids import ACIDS
 from sourloam.science.ferment.ensemble.filling import Filling
 from sourloam.science.ferment.ensemble.follow import Followed
-from sourloam.science.ferment.stack.given import Laid
+from sourloam.science.ferment.stack.given import Laid, Vessel
+from sourloam.science.ferment.stack.life import CORE_C
 from sourloam.science.materials.fermentability import LINE_FROM_PCT, LINE_TO_PCT, critical_ph_by_dry
 
 SOURED_PH: Final = 4.5  # enteric bacteria and clostridia give up about there
@@ -40,10 +41,11 @@ def dates_of(followed: Followed, filling: Filling, *, scatter: FloatArray, acid_
     last = int(np.ceil(max(each.laid_d for each in filling.layers)))
     ph = followed.ph[:, last:, :]
     soured = _crossed(np.max(ph, axis=2), SOURED_PH)
-    kept = np.all(ph <= critical_ph(followed, scatter)[:, last:, :], axis=2)
+    thawed = _thawed(followed)[:, last:]
+    kept = np.all(ph <= critical_ph(followed, scatter)[:, last:, :], axis=2) & thawed
     steady = np.all(_moved(ph) < STEADY_PH, axis=2)
     ready = _first(kept & _ran(kept, STEADY_D) & steady, stays_d=0)
-    held = _first(_ran(np.all(ph <= HELD_PH, axis=2), HELD_D), stays_d=0)
+    held = _first(_ran(np.all(ph <= HELD_PH, axis=2) & thawed, HELD_D), stays_d=0)
     core = np.max([_core_d(each.piece_mm or _largest_mm(filling), acid_m2_per_d) for each in filling.layers], axis=0)
     return Dates(soured, np.maximum(ready, core), held)
 
@@ -67,6 +69,12 @@ def dry_frac(followed: Followed) -> FloatArray:
     """Return the dry matter of each layer as a part of its mass, day by day."""
     dry = followed.starts.dry_kg[:, None, :]
     return np.asarray(dry / (dry + np.nan_to_num(followed.water_kg)))
+
+
+def _thawed(followed: Followed) -> NDArray[np.bool_]:
+    """Return on which days each member is not frozen: what is frozen keeps still, and is no further for it."""
+    freezes = followed.starts.vessel[:, Vessel._fields.index("freezes_c")]
+    return np.asarray(followed.vessel[:, :, CORE_C] > freezes[:, None])
 
 
 def _moved(ph: FloatArray) -> FloatArray:
