@@ -31,7 +31,7 @@ test: set-up-tests ## set up what tests need; lint, types, contracts, all tests
 cases: set-up-tests ## answer 130 real situations; table here, numbers in out/cases.json
 	@$(BIN)/python -m tests.cases.yardstick
 
-bench: set-up ## time the commands; table here, numbers in out/bench.json
+bench: set-up-tests ## time the commands; table here, numbers in out/bench.json
 	@$(BIN)/python benchmarks/run.py
 
 validate: set-up-tests ## hold the model to published ferments; table here, numbers in out/validation.json

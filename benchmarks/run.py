@@ -16,6 +16,7 @@ import time
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from ferment import lines
 from kernels import MATERIALS, TIMES, bare_draws, load_case, seconds
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -99,13 +100,13 @@ def kernels() -> list[Result]:
         what = f"load of {MATERIALS} materials, {members} members, s, median of {TIMES}"
         found.append(Result(what, seconds(load_case(members)), goal))
         found.append(Result(f"  numpy: as many draws and exponentials, {members}", seconds(bare_draws(members))))
-    return found
+    return [*found, *(Result(name, value, goal) for name, value, goal in lines())]
 
 
 def shown(result: Result) -> str:
     """Return the line of the table."""
     goal = "" if result.goal is None else f"{result.goal:8.3f}  {'met' if result.met else 'MISSED'}"
-    return f"{result.name:<66} {result.value:8.3f} {goal}".rstrip()
+    return f"{result.name:<72} {result.value:8.4f} {goal}".rstrip()
 
 
 def main() -> None:
@@ -113,7 +114,7 @@ def main() -> None:
     print(
         f"Load of the machine before the start: {load[0]:.2f} {load[1]:.2f} {load[2]:.2f}, {os.cpu_count()} processors"
     )
-    print(f"{'':<66} {'value':>8} {'goal':>8}")
+    print(f"{'':<72} {'value':>8} {'goal':>8}")
     found = results()
     for result in found:
         print(shown(result))

@@ -1,18 +1,21 @@
 """Writes the response of the model of a vessel: when it is sour and ready, by mix, dose of bran and temperature.
 
-    python tools/response.py
+    python tools/response.py           follow the vessels and write evidence/data/response.csv
+    python tools/response.py --rule    print the rule that lies nearest to it, for parameters/ferment.toml
 
-What it writes, `evidence/data/response.csv`, is what plan and fleet go by, so that neither has to follow vessels.
+Plan and fleet go by that rule, so that neither has to follow vessels: a time at 20 °C, and a pace by temperature.
 """
 
 import csv
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
 import numpy as np
+from scipy.optimize import minimize
 
 from sourloam.base.figure import written
 from sourloam.base.numbers import FloatArray
@@ -28,12 +31,15 @@ from sourloam.science.ferment.ensemble.parameters import ModelParameters
 from sourloam.science.ferment.kernel import live_all
 from sourloam.science.load.assess import Portion
 from sourloam.science.load.parameters import LoadParameters
+from sourloam.science.microbes.cardinal import cardinal_temperature
 
 OUT: Final = Path(__file__).parent.parent / "src" / "sourloam" / "evidence" / "data" / "response.csv"
 MEMBERS: Final = 400
 TEMPERATURES_C: Final = (2, 4, 6, 8, 10, 12, 15, 18, 20, 22, 25, 28, 30, 33, 36)
 DOSES_G_PER_KG: Final = (0, 5, 10, 20, 30)
 DAYS, COLD_DAYS, COLD_C = 60, 120, 12
+USUAL_G_PER_KG: Final = 20.0
+MOST_C: Final = 42.0  # above, nothing; as the rule by custom has it
 MIXES: Final[Mapping[str, Mapping[str, float]]] = MappingProxyType(
     {  # a kilogram of each
         "plant": {"vegetable-scraps": 1.0},
@@ -85,7 +91,66 @@ def rows() -> Iterator[dict[str, str]]:
             print(mix, dose, file=sys.stderr)
 
 
+@dataclass(frozen=True)
+class Rule:
+    """A time at 20 °C, and cardinal temperatures of its pace."""
+
+    at_20c_d: float
+    least_c: float
+    best_c: float
+    most_c: float
+
+
+def shipped() -> list[dict[str, str]]:
+    """Return the rows of the response as it is shipped."""
+    with OUT.open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def times(found: Sequence[Mapping[str, str]], column: str, *, dose: float) -> FloatArray:
+    """Return a time by temperature, the mean of its logarithm over the mixes, at a dose of bran."""
+    chosen = [row for row in found if float(row["dose_g_per_kg"]) == dose]
+    return np.array(
+        [
+            np.exp(np.mean([np.log(float(r[column])) for r in chosen if float(r["temperature_c"]) == each]))
+            for each in TEMPERATURES_C
+        ]
+    )
+
+
+def rule(days: FloatArray) -> Rule:
+    """Return the rule nearest to some times by temperature, by the squares of their logarithms."""
+    warm = np.array(TEMPERATURES_C, dtype=float)
+
+    def told(least_c: float, best_c: float) -> FloatArray:
+        limits = {"least_c": least_c, "best_c": best_c, "most_c": MOST_C}
+        pace = np.asarray(cardinal_temperature(warm, **limits)) / cardinal_temperature(20.0, **limits)
+        return -np.log(np.maximum(pace, 1e-9))
+
+    def cost(point: FloatArray) -> float:
+        least_c, best_c = point
+        if not (least_c < 2.0 and (least_c + MOST_C) / 2.0 < best_c < MOST_C):
+            return 1e3
+        open_ = np.log(days) - told(least_c, best_c)
+        return float(np.sum((open_ - open_.mean()) ** 2))
+
+    least_c, best_c = minimize(cost, np.array([-5.0, 30.0]), method="Nelder-Mead").x
+    return Rule(float(np.exp(np.mean(np.log(days) - told(least_c, best_c)))), float(least_c), float(best_c), MOST_C)
+
+
+def rules() -> dict[str, Rule]:
+    """Return the rules of the middle and of the ends of the interval, and of souring and of wild flora alone."""
+    found = shipped()
+    columns = {"ready": "ready_50", "early": "ready_5", "late": "ready_95", "soured": "soured_50"}
+    told = {name: rule(times(found, column, dose=USUAL_G_PER_KG)) for name, column in columns.items()}
+    return told | {"wild": rule(times(found, "ready_50", dose=0.0))}
+
+
 def main() -> None:
+    if "--rule" in sys.argv[1:]:
+        for name, each in rules().items():
+            print(f"{name:8} {each.at_20c_d:6.2f} d at 20 °C; {each.least_c:6.2f}, {each.best_c:6.2f} °C")
+        return
     with OUT.open("w", encoding="utf-8", newline="") as file:
         writer = csv.DictWriter(file, COLUMNS, lineterminator="\n")
         writer.writeheader()
