@@ -100,6 +100,12 @@ class Rule:
     best_c: float
     most_c: float
 
+    def days(self, temperatures_c: Sequence[float]) -> FloatArray:
+        """Return the time at each temperature."""
+        limits = {"least_c": self.least_c, "best_c": self.best_c, "most_c": self.most_c}
+        pace = np.asarray(cardinal_temperature(np.array(temperatures_c, dtype=float), **limits))
+        return np.asarray(self.at_20c_d * cardinal_temperature(20.0, **limits) / np.maximum(pace, 1e-9))
+
 
 def shipped() -> list[dict[str, str]]:
     """Return the rows of the response as it is shipped."""
@@ -120,22 +126,18 @@ def times(found: Sequence[Mapping[str, str]], column: str, *, dose: float) -> Fl
 
 def rule(days: FloatArray) -> Rule:
     """Return the rule nearest to some times by temperature, by the squares of their logarithms."""
-    warm = np.array(TEMPERATURES_C, dtype=float)
 
-    def told(least_c: float, best_c: float) -> FloatArray:
-        limits = {"least_c": least_c, "best_c": best_c, "most_c": MOST_C}
-        pace = np.asarray(cardinal_temperature(warm, **limits)) / cardinal_temperature(20.0, **limits)
-        return -np.log(np.maximum(pace, 1e-9))
+    def open_of(least_c: float, best_c: float) -> FloatArray:
+        return np.log(days) - np.log(Rule(1.0, least_c, best_c, MOST_C).days(TEMPERATURES_C))
 
     def cost(point: FloatArray) -> float:
         least_c, best_c = point
         if not (least_c < 2.0 and (least_c + MOST_C) / 2.0 < best_c < MOST_C):
             return 1e3
-        open_ = np.log(days) - told(least_c, best_c)
-        return float(np.sum((open_ - open_.mean()) ** 2))
+        return float(np.var(open_of(least_c, best_c)))
 
     least_c, best_c = minimize(cost, np.array([-5.0, 30.0]), method="Nelder-Mead").x
-    return Rule(float(np.exp(np.mean(np.log(days) - told(least_c, best_c)))), float(least_c), float(best_c), MOST_C)
+    return Rule(float(np.exp(open_of(least_c, best_c).mean())), float(least_c), float(best_c), MOST_C)
 
 
 def rules() -> dict[str, Rule]:

@@ -11,7 +11,7 @@ YESTERDAY = {
     "scraps_kg_per_year": (405.0, 0.02),
     "bran_kg_per_year": (8.3, 0.03),
     "fill_days": (11.2, 0.05),
-    "ferment_days_coldest": (122.0, 0.05),
+    "ferment_days_coldest": (90.3, 0.05),
     "vessels_needed": (5.0, 0.0),
 }
 

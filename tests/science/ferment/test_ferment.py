@@ -1,5 +1,6 @@
 """`science.ferment.ferment`: an ensemble of ends that keeps its mass, its order and its seed."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import numpy as np
@@ -52,10 +53,16 @@ def test_in_the_frost_no_member_is_ever_ready():
 
 
 def test_near_the_least_temperature_the_hardy_members_end_and_the_others_never_do():
-    end = fermented(FERMENT.least_c.value)
+    least_c = replace(FERMENT.least_c, members=FERMENT.least_c.members + 3.0)  # above where all freezes
+    end = fermented(1.0, parameters=replace(FERMENT, least_c=least_c))
     never = np.isinf(end.ready_d)
-    assert np.array_equal(never, FERMENT.least_c.members >= FERMENT.least_c.value)
+    assert np.array_equal(never, least_c.members >= 1.0)
+    assert 0.0 < never.mean() < 1.0
     assert end.ready_on(0.95) is None
+
+
+def test_where_it_is_frozen_nothing_happens_however_hardy_a_member_is():
+    assert np.isinf(fermented(-2.0).ready_d).all()
 
 
 def test_the_last_temperature_lasts_on_after_the_series():

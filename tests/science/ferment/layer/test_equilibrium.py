@@ -1,10 +1,9 @@
 """`layer.acidity` against a general solver of equilibria with constants and activities of its own."""
 
+import phreeqc
 import pytest
 
 from tests.science.ferment.layers import NO_STATE, WATER, in_salt, ph_at_rest
-
-phreeqc = pytest.importorskip("phreeqc")
 
 # Its table has no lactic acid: the exponent given here is the packaged one, so that only the balance is checked. The
 # cation is one that pairs with nothing: sodium would with citrate and phosphate, by up to 0.12 pH, which is left out.
