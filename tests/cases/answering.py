@@ -66,6 +66,7 @@ class Answer:
     variants: tuple[Variant, ...]
     given: str
     lacks: str
+    batch: str = ""
 
 
 def cases() -> tuple[Case, ...]:
@@ -102,14 +103,16 @@ def _answer(raw: dict[str, Any]) -> Answer:
         variants,
         raw["given"],
         raw.get("lacks", ""),
+        raw.get("batch", ""),
     )
 
 
 @lru_cache(maxsize=256)
-def printed(command: tuple[str, ...], site: str) -> Any:
-    """Return the object that a command prints for a site file."""
+def printed(command: tuple[str, ...], site: str, batch: str = "") -> Any:
+    """Return the object that a command prints for a site file, a batch file."""
     with tempfile.TemporaryDirectory() as folder:
-        (Path(folder) / "site.toml").write_text(site, encoding="utf-8")
+        for name, text in (("site.toml", site), ("batch.toml", batch)):
+            (Path(folder) / name).write_text(text, encoding="utf-8")
         done = subprocess.run(
             [PROGRAM, *command], cwd=folder, capture_output=True, text=True, stdin=subprocess.DEVNULL, check=False
         )
@@ -121,7 +124,7 @@ def printed(command: tuple[str, ...], site: str) -> Any:
 def faults(answer: Answer) -> list[str]:
     """Return what an answer lacks, as sentences; none if it holds."""
     try:
-        found = printed(answer.command, answer.site)
+        found = printed(answer.command, answer.site, answer.batch)
     except CommandFailed as failed:
         return [str(failed)]
     lacking = [_told(must, found) for must in answer.must if not holds(must, found)]
@@ -130,9 +133,9 @@ def faults(answer: Answer) -> list[str]:
 
 def variant_faults(answer: Answer, variant: Variant) -> list[str]:
     """Return where an answer does not follow a change of the situation."""
-    times = sum(each.count(variant.of) for each in (answer.site, *answer.command))
+    times = sum(each.count(variant.of) for each in (answer.site, answer.batch, *answer.command))
     if times != 1:
-        return [f"{variant.of!r} stands {times} times in the site file and the command, not once"]
+        return [f"{variant.of!r} stands {times} times in the files and the command, not once"]
     steps = (variant.of, *variant.to)
     try:
         objects = [printed(*_changed(answer, variant.of, each)) for each in steps]
@@ -152,8 +155,9 @@ def variant_faults(answer: Answer, variant: Variant) -> list[str]:
     return lacking
 
 
-def _changed(answer: Answer, of: str, to: str) -> tuple[tuple[str, ...], str]:
-    return tuple(each.replace(of, to) for each in answer.command), answer.site.replace(of, to)
+def _changed(answer: Answer, of: str, to: str) -> tuple[tuple[str, ...], str, str]:
+    command = tuple(each.replace(of, to) for each in answer.command)
+    return command, answer.site.replace(of, to), answer.batch.replace(of, to)
 
 
 def at(path: str, found: Any) -> Any:
@@ -204,7 +208,7 @@ def _told(must: dict[str, Any], found: Any) -> str:
 def _reasonless(answer: Answer, name: str) -> list[str]:
     """Return where a figure of an answer has no reason: no formula, or leaves that name no source."""
     try:
-        reason = printed((*answer.command, "--why", name), answer.site)
+        reason = printed((*answer.command, "--why", name), answer.site, answer.batch)
     except CommandFailed as failed:
         return [str(failed)]
     opens = (reason["inputs"] and reason["formula"]) or sourced(reason)

@@ -59,7 +59,7 @@ def test_axes_are_named_with_their_units(view, kind):
     assert "pH of the least sour layer" in said
     assert "g in 1 kg of water" in said
     assert f"Where it stands, {'°F' if view.speech.is_us else '°C'}" in said
-    assert re.search(r"days from the first layer|1\xa0Mar", said)
+    assert re.search(r"days from the last layer|1\xa0Mar", said)
     assert {"7", "6", "5", "4"} <= {each.words for each in words_of(drawn(view, kind))}
 
 
@@ -101,3 +101,24 @@ def test_the_file_holds_both_and_shows_the_wide_one_where_no_style_is_known(view
     assert tall.get("viewBox").startswith(f"0 0 {TALL_PX:.0f} ")
     assert {each.get(size) for each in list(sheet)[2:] for size in ("width", "height")} == {"100%"}
     assert "@media print" in ferment_sheet(view)
+
+
+def said_in(view):
+    return " ".join(each.words for each in words_of(drawn(view, "wide")))
+
+
+def test_the_key_names_only_what_is_drawn(folder):
+    assert "bran between layers" not in said_in(followed("bare", folder))
+    assert "liquid below the grid" not in said_in(followed("ice", folder))
+    assert "bran between layers" in said_in(followed("example", folder))
+
+
+def test_a_date_that_few_cases_reach_is_not_drawn(folder):
+    told = said_in(followed("leaky", folder))
+    assert re.search(r"held sour: (only in (fewer than 1 in 50|\d of 20) cases|in no case that was tried)", told)
+    assert "when it is due" not in told
+
+
+def test_the_rule_is_in_the_units_of_the_keeper(folder):
+    assert "cm" not in said_in(followed("many", folder)).split()
+    assert "cm" in said_in(followed("example", folder)).split()

@@ -2,9 +2,11 @@
 
 import pytest
 
-from sourloam.base.errors import BadInput
+from sourloam.base.errors import BadInput, NotFound
 from sourloam.evidence.materials import load_materials
-from sourloam.exchange.amounts import By, read_amount, read_amounts, read_amounts_file
+from sourloam.exchange.amounts import By, find_any, read_amount, read_amounts, read_amounts_file
+from sourloam.science.load.members import members_of
+from sourloam.views.handling import torn
 
 FIND = load_materials().find
 WRITTEN = [
@@ -20,12 +22,20 @@ WRITTEN = [
     ("1,5 kg potato peel", 1.5, By.MASS, "potato-peel"),
     ("4 tea bags", 4.0, By.PIECE, "tea-bags"),
     ("200 g zucchini", 0.2, By.MASS, "courgette-ends"),
+    ("650 g torn cardboard", 0.65, By.MASS, "cardboard"),
+    ("1 kg dry sawdust", 1.0, By.MASS, "sawdust"),
+    ("2 chopped carrots", 2.0, By.PIECE, "carrot-peel"),
+    ("1 kg of grated peeled carrots", 1.0, By.MASS, "carrot-peel"),
     ("0.5 L of tomatoes", 0.5, By.VOLUME, "tomato-trimmings"),
 ]
 REFUSED = [
     ("potato peel", '"potato peel" does not begin with an amount;'),
     ("3 kg", '"3 kg" does not begin with an amount;'),
     ("2 kg frobnitz", '"frobnitz" is not a known material'),
+    ("2 stone bread", '"stone" is no unit that is known'),
+    ("2 bushels of apples", '"bushels" is no unit that is known'),
+    ("1 kg dried carrots", '"dried carrots" is not a known material'),
+    ("1 kg torn frobs", '"torn frobs" is not a known material'),
     ("3 soups", "what one soup weighs is not known"),
     ("-1 kg bread", "is no amount that can be soured"),
     ("0 kg bread", "is no amount that can be soured"),
@@ -48,6 +58,19 @@ def test_what_is_no_amount_of_a_material_is_refused_with_what_would_do(typed, sa
     (problem,) = caught.value.problems
     assert says in problem.found
     assert problem.remedy
+
+
+def test_dry_stuff_is_not_read_as_what_it_is_when_it_is_cooked():
+    """Cooked, it holds three times its weight in water; wet vegetables stay what they are."""
+    with pytest.raises(NotFound):
+        find_any("boiled bran", FIND)
+    assert find_any("boiled radishes", FIND) is find_any("radishes", FIND)
+
+
+def test_what_the_tool_calls_what_soaks_up_liquid_can_be_typed_back():
+    dry = [each for each in load_materials() if members_of(each, 1)["soaks"].any()]
+    assert len(dry) > 10
+    assert [each for each in dry if find_any(torn(each), FIND) is not each] == []
 
 
 def test_all_faults_are_named_at_once():

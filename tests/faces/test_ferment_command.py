@@ -103,6 +103,9 @@ def test_us_kitchens_are_told_in_their_units():
         (["2 kg bread", "--at", "160 C"], '--at: "160 C" is outside -30 C to 60 C'),
         (["2 kg bread", "--at", "warm"], "--at: "),
         (["2 kg frobs", "--at", "16 C"], '"frobs" is not a known material.'),
+        (["2 kg bread"], 'BATCH: "2 kg bread" is an amount; say how warm it stands: --at "16 C".'),
+        (["-2 kg bread", "--at", "16 C"], 'amounts: "-2 kg bread" is no amount'),
+        ([BATCH, "--plot", "blue.png"], '--plot: "blue.png" does not end in .svg; name an SVG file.'),
         (["2 kg plastic", "--at", "16 C"], "plastic does not go in"),
         (["2 kg bread", "--at", "16 C", "--vessel", "3 kg"], '--vessel: "3 kg" is a mass'),
         ([BATCH, "--why", "weather"], '"weather" is not a figure of this answer'),
@@ -129,6 +132,29 @@ def test_a_disk_that_cannot_be_written_is_said(tmp_path):
     done = fermented(BATCH, "--plot", tmp_path / "file" / "blue.svg")
     assert done.code == Exit.SURROUNDINGS
     assert "Name another file with --plot." in done.err
+
+
+def test_no_folder_is_made_for_a_drawing(tmp_path):
+    done = fermented(BATCH, "--plot", tmp_path / "new" / "blue.svg")
+    assert (done.code, done.out) == (Exit.SURROUNDINGS, "")
+    assert not (tmp_path / "new").exists()
+
+
+def test_a_cold_below_nothing_is_a_temperature():
+    assert fermented("--at", "-5 C", "2 kg vegetable peelings").out.startswith("This load: It stands frozen throughout")
+
+
+def test_a_figure_may_be_called_as_the_table_calls_it():
+    assert "held sour" in fermented(BATCH, "--why", "held_sour").out
+
+
+def test_fish_without_bran_ends_with_1(tmp_path):
+    path = tmp_path / "bare.toml"
+    above = 'format = 1\ntemperature = "20 C"\n[vessel]\nvolume = "20 L"\n'
+    path.write_text(f'{above}[[layer]]\namounts = ["3 kg vegetable peelings", "500 g raw fish"]\n', encoding="utf-8")
+    done = fermented(path)
+    assert done.code == Exit.NO
+    assert "Leave out the raw white fish until there is bran." in done.out.replace("\n", " ")
 
 
 def test_somebody_at_a_terminal_sees_how_far_it_is_and_can_stop_it():

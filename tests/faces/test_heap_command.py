@@ -1,6 +1,7 @@
 """`sourloam heap` as a process: what it prints, what it ends with, what it refuses."""
 
 import json
+import re
 
 import pytest
 
@@ -38,7 +39,7 @@ def test_each_figure_opens_to_its_sources():
 
 def test_it_speaks_the_units_of_its_keeper():
     done = heaped(*HEAP, "--units", "us")
-    assert " gal of live culture" in done.out
+    assert " gal of live culture" in " ".join(done.out.split())
     assert "m3" not in done.out.partition("In numbers")[0]
 
 
@@ -47,6 +48,21 @@ def test_nothing_that_sours_is_no_heap():
     assert done.code == Exit.NO
     assert "Sawdust stays out. It is wood, which does not sour." in done.out
     assert "this answer has no figures" in heaped("3 m3 sawdust", "--why", "culture").told
+
+
+def test_a_wet_heap_gets_its_culture_alone_and_is_told_how_much_straw():
+    wet, dry = (" ".join(heaped(*each).out.split()) for each in (["3 m3 cow manure"], ["200 kg hay"]))
+    assert "sprinkle the culture on alone" in wet
+    assert re.search(r"Fork in \d+ kg of straw at least .* which stops that; \d+ kg make it as moist", wet)
+    assert "Stir " in dry
+    assert "straw" not in dry
+
+
+def test_what_is_too_little_for_a_heap_gets_no_sheet():
+    done = heaped("10 L grass clippings")
+    assert done.code == Exit.NO
+    assert done.out.startswith("10 L are too little for a heap under a sheet, which wants 100 L or more:")
+    assert "sheet of" not in done.out
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,7 @@
 """`sourloam mix` as a process: the weeks of real kitchens, what it prints, what it ends with, what it refuses."""
 
 import json
+import re
 
 import pytest
 
@@ -163,11 +164,50 @@ def test_a_vessel_without_a_drain_is_filled_by_a_plan_and_nothing_is_drawn_off()
     assert calm(done.out)
 
 
+def test_one_plan_says_how_much_is_mixed_in_and_how_much_lies_as_the_bed():
+    done = " ".join(mixed("3 kg vegetable peelings", "--no-drain").out.split())
+    advised = re.search(r"Mix in (\d+) g .* of torn cardboard, (\d+) g to each kilogram, over a bed of it", done)
+    layers = int(re.search(r"Then (\d+) layers", done)[1])
+    each = int(re.search(r"(\d+) g of torn cardboard mixed into them", done)[1])
+    bed = int(re.search(r"a bed of torn cardboard, 7.5 cm deep \((\d+) g\)", done)[1])
+    scraps, dry = map(float, re.search(r"In all ([\d.]+) kg of scraps, ([\d.]+) kg of cardboard", done).groups())
+    assert int(advised[1]) == pytest.approx(3 * int(advised[2]), rel=0.02)
+    assert layers * each == pytest.approx(scraps * int(advised[2]), rel=0.05)
+    assert layers * each + bed == pytest.approx(1000.0 * dry, rel=0.05)
+    assert "cardboard that soaks it up" not in done
+
+
+@pytest.mark.parametrize("more", [(), ("--no-bran",)], ids=str)
+def test_a_bed_is_of_what_soaks_the_liquid_up(more):
+    done = mixed("3 kg melon", "--no-drain", "--at-hand", "cardboard", "--at-hand", "newspaper", *more).out
+    fill = " ".join(done.partition("How to fill it")[2].split())
+    named = re.search(r"of torn (\w+), \d+ g to each kilogram", " ".join(done.split()))[1]
+    assert f"a bed of torn {named}," in fill
+    assert ("bran" in fill.partition("Once it is")[0]) is (not more)
+
+
 def test_the_liquid_is_told_of_and_a_strong_mixture_is_warned_of():
     plain, strong = (mixed("3 kg vegetable peelings", *more).out for more in ((), ("--dilute", "1:10")))
     assert "How to fill it" not in plain
     assert "1 to 10 is 10 times as strong as that" in " ".join(strong.split())
     assert "as strong as that" not in plain
+
+
+@pytest.mark.parametrize(("mixture", "parts"), [(None, 100), ("1:10", 100), ("1:100", 100), ("1:300", 300)])
+def test_the_water_is_that_of_the_volume_which_is_printed(mixture, parts):
+    more = ("--dilute", mixture) if mixture else ()
+    done = " ".join(mixed("3 kg vegetable peelings", *more).out.split())
+    ml, water_l = map(
+        int, re.search(rf"About (\d+) ml run off in all: at 1 to {parts} that takes (\d+) L", done).groups()
+    )
+    assert water_l == pytest.approx(parts * ml / 1000.0)
+    assert ("as you thin it, is weak enough" in done) is (mixture in ("1:100", "1:300"))
+
+
+def test_the_day_of_the_first_liquid_comes_with_the_cases_in_which_there_is_none():
+    out = " ".join(mixed("2 kg vegetable peelings", "200 g bread").out.split())
+    never = re.search(r"never in (\d+) of 100", out)[1]
+    assert f"in {never} of 100 cases so little comes that none is seen" in out
 
 
 def test_without_bran_meat_is_held_back_and_the_odds_are_told():

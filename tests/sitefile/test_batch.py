@@ -113,6 +113,7 @@ FAULTS = [
     (LEAST + "[measured]\nph = 15\n", "measured: ph = 15 is outside 2.5 to 9.5;"),
     (LEAST + "[measured]\nph = [5, 6, 7]\n", "measured: ph = a list of 3 is no range; write its two ends."),
     (LEAST + 'bran_live = "many"\n', 'layer 1: bran_live = "many" is not a number;'),
+    (LEAST.replace('"20 L"', '"20 L"\nlid = "tight"\nleak = "2 L/day"'), "line 6: vessel: its lid is tight and leaks;"),
     (LEAST + "[lid]\n", "lid is not a key of a batch."),
     (LEAST.replace("[vessel]", "[[vessel]]"), "vessel is not one table; write [vessel], once."),
     (LEAST.replace("[[layer]]", "[layer]"), "layer is not a repeated table; write [[layer]]."),

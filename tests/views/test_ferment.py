@@ -9,8 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sourloam.views.ferment_json import ferment_object
-from sourloam.views.ferment_words import RARE, chance_words, interval_of
+from sourloam.views.ferment_verdict import HALF, RARE, chance_words
+from sourloam.views.ferment_words import interval_of
 from tests.architecture.test_docs import CLI, first_cells, paths, section
+from tests.views.forecasts import HARD, NAMES
 from tests.views.test_as_json import walked
 
 FIGURES = {
@@ -78,13 +80,13 @@ def test_no_chance_is_told_finer_than_1_in_50(forecast):
     chance = forecast.number("chance_not_ready")
     assert chance.high >= RARE
     assert "%" not in forecast.says
-    assert not re.search(r"\b[01] of 100\b", forecast.says)
+    assert not re.search(r"\b0 of 20\b|of 100\b|of 50\b", forecast.says)
 
 
 def test_dates_are_said_where_they_are_known(forecast_named):
     assert " Mar" in forecast_named("example").heading
-    assert " Mar" not in forecast_named("barbecue").says
-    assert "on day " in forecast_named("barbecue").says
+    assert " Mar" not in forecast_named("fish").says
+    assert "on day " in forecast_named("fish").says
 
 
 def test_a_cold_week_shows_in_the_course(forecast_named):
@@ -123,7 +125,7 @@ def test_where_nothing_gets_there_the_figure_is_null_and_the_words_say_so(foreca
 def test_what_would_help_says_what_it_gives(forecast_named):
     advice = forecast_named("barbecue").advice
     assert advice
-    assert all(re.search(r"(cases|ready on day)", each.because) for each in advice)
+    assert all(re.search(r"(cases|sooner|get ready)", each.because) for each in advice)
 
 
 @pytest.mark.parametrize(
@@ -131,10 +133,11 @@ def test_what_would_help_says_what_it_gives(forecast_named):
     [
         (0.0, "fewer than 1 in 50"),
         (0.019, "fewer than 1 in 50"),
-        (0.03, "3 of 100"),
+        (0.021, "1 of 20"),
         (0.25, "5 of 20"),
-        (0.93, "93 of 100"),
-        (0.995, "more than 49 of 50"),
+        (0.93, "19 of 20"),
+        (0.979, "19 of 20"),
+        (0.995, "nearly all"),
     ],
 )
 def test_a_chance_is_said_as_a_count(share, words):
@@ -149,3 +152,106 @@ def test_the_interval_of_a_share_holds_it_and_narrows_with_the_cases(count, part
     assert share - 1e-12 <= high <= 1.0
     wider = interval_of(share, max(count // 4, 1))
     assert wider[1] - wider[0] >= high - low
+
+
+def said(view):
+    return " ".join((view.says, view.because, *view.hints, *view.cautions))
+
+
+@pytest.mark.parametrize("name", [*NAMES, *HARD])
+def test_a_date_is_shown_only_where_half_of_the_cases_get_there(forecast_named, name):
+    for number in forecast_named(name).numbers:
+        if number.name.endswith("_day"):
+            assert (number.value is None) == (number.never_frac > HALF)
+
+
+@pytest.mark.parametrize("name", [*NAMES, *HARD])
+def test_what_goes_wrong_as_often_as_not_is_never_likely(forecast_named, name):
+    view = forecast_named(name)
+    count = re.match(r"(\d+) of 20", view.goes_wrong)
+    assert not (view.is_likely and (view.goes_wrong == "nearly all" or (count and int(count[1]) > 10)))
+    if view.is_likely:
+        assert f"It goes wrong in {view.goes_wrong} cases" in view.says
+        assert view.number("ready_day").value is not None
+        assert view.number("due_day").value is not None
+
+
+@pytest.mark.parametrize("name", ["example", "fish"])
+def test_nothing_is_due_before_it_was_held_sour(forecast_named, name):
+    view = forecast_named(name)
+    assert view.number("hold_day").value <= view.number("due_day").value
+
+
+def test_meat_that_is_never_held_sour_has_no_day_and_is_called_failed(forecast_named):
+    view = forecast_named("leaky")
+    cautions = " ".join(view.cautions)
+    assert "it is never held sour for a fortnight: treat it as failed." in cautions
+    assert "leave it until day" not in cautions
+    assert "It is sour then" not in said(view)
+    assert not view.is_likely
+
+
+@pytest.mark.parametrize("name", ["bare", "little"])
+def test_meat_or_fish_without_bran_stays_out_however_well_the_model_thinks_of_it(forecast_named, name):
+    view = forecast_named(name)
+    assert "Leave out the raw white fish until there is bran." in view.says
+    assert "No day above makes it safe." in " ".join(view.cautions)
+    assert not view.is_likely
+    assert {each.do for each in view.advice} <= {f"Strew {dose} g of bran on each kilogram" for dose in (10, 20, 30)}
+
+
+def test_eggshell_needs_no_bran(forecast_named):
+    assert "Leave out" not in forecast_named("shells").says
+
+
+def test_what_does_not_fit_is_said_first_and_nothing_else_is_advised(forecast_named):
+    view = forecast_named("over")
+    assert view.heading.startswith("It does not fit: pressed it takes ")
+    assert not view.is_likely
+    assert view.advice == ()
+    assert "Pressed it takes" not in " ".join(view.hints)
+
+
+def test_rot_is_called_rot(forecast_named):
+    view = forecast_named("rot")
+    assert view.heading.startswith("It rots: ")
+    assert "--days" not in view.says
+
+
+def test_what_is_too_short_too_hot_or_frozen_is_said_so(forecast_named):
+    assert "Only 5 days were looked at: follow it longer with --days." in forecast_named("short").says
+    assert forecast_named("ice").heading.startswith("It stands frozen throughout")
+    assert "Liquid: hardly any." in forecast_named("ice").hints
+    oven = forecast_named("oven")
+    assert "What holds it up: it is too hot for lactic bacteria." in oven.says
+    assert "--days" not in oven.says
+    assert "cold" not in said(oven)
+
+
+def test_why_it_is_due_later_than_ready_is_what_makes_it_so(forecast_named):
+    assert "since it must stay sour for a fortnight with raw white fish in it" in forecast_named("fish").says
+    assert "since it is left shut for 14 days at least" in forecast_named("peel").says
+
+
+@pytest.mark.parametrize("name", ["example", "leaky", "over", "fish", "many"])
+def test_a_vessel_with_a_tap_is_not_given_a_way_out(forecast_named, name):
+    view = forecast_named(name)
+    told = (*(each.do for each in view.advice), *(each.because for each in view.failing))
+    assert not [each for each in told if "way out" in each]
+
+
+def test_every_way_of_going_wrong_has_its_count(forecast):
+    for each in forecast.failing:
+        assert re.fullmatch(r"fewer than 1 in 50|1?\d of 20|nearly all", each.often)
+        if each.word != "low":
+            assert each.often != "fewer than 1 in 50"
+
+
+def test_what_was_laid_in_at_once_has_no_newest_layer(forecast_named):
+    assert "newest" not in said(forecast_named("fish"))
+
+
+def test_gas_has_one_rule_in_one_text(forecast_named):
+    told = said(forecast_named("barbecue"))
+    assert told.count("Let gas out every day") == 1
+    assert "first week" not in told

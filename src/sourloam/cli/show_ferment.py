@@ -7,11 +7,12 @@ from typing import Final
 from sourloam.cli.show import WIDTH, listed, spoken, wrapped
 from sourloam.plan.words import when
 from sourloam.views.ferment import AMOUNTS, DATES, FailingView, FermentView
-from sourloam.views.ferment_words import span
+from sourloam.views.ferment_verdict import RARE, chance_words, never_words, span
 from sourloam.views.reason import Number
 
 WORDS: Final = 47  # columns for what a number is about
 KINDS: Final = 9  # and for how it may fail
+OFTEN: Final = 10  # and in how many cases
 DATE_WORDS: Final = {
     "soured_day": "sour",
     "ready_day": "ready",
@@ -51,23 +52,24 @@ def _dates(view: FermentView) -> Iterator[str]:
 
 def _day(number: Number, view: FermentView) -> str:
     if number.value is None or number.low is None or number.high is None:
-        return "in no case that was tried"
+        return never_words(number.never_frac)
     low, middle, high = (round(each) for each in (number.low, number.value, number.high))
     told = f"{middle:>4}  {f'({low} to {high})' if low < high else '':<12}"
+    often = f"in {chance_words(1.0 - number.never_frac)} cases" if number.never_frac >= RARE else ""
     if view.batch.first is None:
-        return told
-    between = span(view.batch, low, high)
-    return f"{told}  {when(view.batch.on(middle)):>6}  {f'({between})' if low < high else ''}"
+        return f"{told}  {often}"
+    between = f"({span(view.batch, low, high)})" if low < high else ""
+    return f"{told}  {when(view.batch.on(middle)):>6}  {between:<18}  {often}"
 
 
 def _failing(view: FermentView) -> Iterator[str]:
     yield "What may go wrong, the likeliest first"
     for each in view.failing:
         if each.word != "low":
-            yield from wrapped(f"  {each.kind:<{KINDS}} {each.word:<7} ", f"{each.because}.")
+            yield from wrapped(f"  {each.kind:<{KINDS}} {each.word:<7} {each.often:<{OFTEN}} ", f"{each.because}.")
     low = _names(each for each in view.failing if each.word == "low")
     if low:
-        yield f"  {low}: low"
+        yield f"  {low}: low, each in fewer than 1 of 20"
     yield from textwrap.wrap(view.because, WIDTH, initial_indent="  ", subsequent_indent="  ")
 
 

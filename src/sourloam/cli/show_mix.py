@@ -10,6 +10,8 @@ from sourloam.views.mix import FIRST, THEN, MixView
 from sourloam.views.reason import Number
 
 WORDS: Final = 47  # columns for what a number is about
+PLANNED: Final = "absorbent_g"  # two amounts for one thing would have to be told apart
+FILLING: Final = ("full_kg", "bed_g", "mixed_g_per_kg")
 PART: Final = 38  # columns for an amount as it was written
 
 
@@ -24,8 +26,8 @@ def mix_text(view: MixView, *, is_full: bool = False) -> str:
         listed("Kept apart", view.apart),
         listed("Once it is in the ground", view.ground),
         _parts(view),
-        [*_numbers("In numbers (in brackets: nine in ten lie between)", FIRST, view), *_class(view)],
-        _numbers("And behind them", THEN, view) if is_full else (),
+        [*_numbers("In numbers (in brackets: nine in ten lie between)", _first(view), view), *_class(view)],
+        _numbers("And behind them", {*FIRST, *THEN} - _first(view), view) if is_full else (),
         listed("Elsewhere, unfermented", view.elsewhere),
         listed("Taken as given", view.assumptions),
         _foot(view),
@@ -80,6 +82,11 @@ def number_lines(title: str, numbers: Sequence[Number], speech: Speech) -> Itera
         fits = len(line) + 2 + len(interval) <= WIDTH
         yield f"{line}  {interval}".rstrip() if fits else line
         yield from (f"    {each}" for each in (rest if fits else [*rest, interval]))
+
+
+def _first(view: MixView) -> set[str]:
+    """Return the numbers that come first; where a filling is planned, its own stand for what would soak up a load."""
+    return set(FIRST) - {PLANNED} if view.fill else set(FIRST) - {*FILLING}
 
 
 def _class(view: MixView) -> Iterator[str]:

@@ -25,6 +25,7 @@ from sourloam.draw.palette import EDGE, INK, INK_2, cabbage
 from sourloam.draw.patterns import filled
 from sourloam.draw.vessel import Stand, body_of, bran_dots, section, standing_fill, top_px
 from sourloam.plan.shelf import Layer, OnShelf
+from sourloam.plan.words import converted
 from sourloam.views.ferment import FermentView
 from sourloam.views.ferment_vessel import CutOpen, LayerView
 
@@ -34,7 +35,9 @@ LIST_PX, LINE_PX = 410.0, 386.0  # at the right of the vessels, and a line of it
 PH_PX: Final = 122.0  # of which the pH takes
 ROW_PX: Final = 20.0
 MOST_ROWS: Final = 14
+FEW_ROWS: Final = 6  # of which each may take two lines
 FILL_FRAC: Final = 0.95
+SEEN_L: Final = 0.05  # of liquid below the grid
 KEY_PH: Final = (7.0, 6.5, 6.0, 5.5, 5.0, 4.5, 4.0, 3.5)
 
 
@@ -93,21 +96,27 @@ def _on_shelf(view: FermentView, cut_open: CutOpen) -> OnShelf:
         mass_kg=sum(each.kg for each in cut_open.layers),
         liquid_l=cut_open.liquid_l,
         ready=None,
-        layers=tuple(Layer(start, each.kg, 0.0, each.litres) for each in cut_open.layers),
+        layers=tuple(Layer(start, each.kg, _bran_kg(view, each), each.litres) for each in cut_open.layers),
     )
 
 
+def _bran_kg(view: FermentView, layer: LayerView) -> float:
+    bran = view.batch.filling.layers[layer.number - 1].bran
+    return 0.0 if bran is None else bran.mass.value
+
+
 def _rule(view: FermentView, foot: float, px_per_m: float, height_m: float) -> str:
-    """Return the rule at the left, in centimetres."""
-    unit, x = px_per_m / 100.0, RULE_PX - 4.0
-    tallest = math.floor(100.0 * height_m)
+    """Return the rule at the left, in centimetres or inches."""
+    name, step, named = ("in", 1, 5) if view.speech.is_us else ("cm", 5, 10)
+    unit, x = converted(px_per_m, name, "m"), RULE_PX - 4.0
+    tallest = math.floor(converted(height_m, "m", name))
     strokes = [((x, foot), (x, foot - tallest * unit))]
-    words = [text((0.0, foot - tallest * unit - 8.0), "cm", size=LEAST_PX + 1.0, fill=INK_2)]
-    step = 5 if unit * 5.0 >= 8.0 else 10
+    words = [text((0.0, foot - tallest * unit - 8.0), name, size=LEAST_PX + 1.0, fill=INK_2)]
+    step = step if unit * step >= 8.0 else named
     for at in range(0, tallest + 1, step):
         y = foot - at * unit
-        strokes.append(((x, y), (x - (6.0 if at % 10 == 0 else 3.0), y)))
-        if at % 10 == 0 and at:
+        strokes.append(((x, y), (x - (6.0 if at % named == 0 else 3.0), y)))
+        if at % named == 0 and at:
             words.append(text((x - 8.0, y + 4.6), str(at), size=LEAST_PX + 1.0, anchor="end", fill=INK_2))
     return path(moves(strokes), stroke=EDGE) + "".join(words)
 
@@ -129,15 +138,17 @@ def _list(view: FermentView, shelf: OnShelf, stand: Stand, top: float, *, right:
     if len(shown) > MOST_ROWS:
         shown = [each for each in shown if each[0].number in _told(layers)]
     left = right - LINE_PX
-    ys = _spread([at[1] for _, at in shown], stand.foot[1] - 2.0, top + 22.0)
+    most = 2 if len(shown) <= FEW_ROWS else 1
+    told = {each.number: _line_of(view, each, most) for each, _ in shown}
+    row = ROW_PX + SMALL_PX * 1.2 * (max(map(len, told.values())) - 1)
+    ys = _spread([at[1] for _, at in shown], stand.foot[1] - 2.0 - row + ROW_PX, top + 22.0, row)
     drawn = [
         text((left, min(ys) - ROW_PX - 2.0), "layer, mass, what; pH then (nine in ten)", size=SMALL_PX, fill=INK_2)
     ]
     for (layer, at), y in zip(shown, ys, strict=True):
         bend = (left - 22.0, y - 4.0)
         drawn.append(path(moves([((at[0] + 3.0, at[1]), bend), (bend, (left - 5.0, y - 4.0))]), stroke=EDGE))
-        what = f"{layer.number}  {view.speech.kg(layer.kg)}  {layer.what}"
-        drawn.append(text((left, y), wrapped(what, LINE_PX - PH_PX - 8.0, size=SMALL_PX, most=1)[0], size=SMALL_PX))
+        drawn.append(lines_of_text((left, y), told[layer.number], size=SMALL_PX))
         drawn.append(rect((right - PH_PX, y - 11.0), (11.0, 12.0), fill=cabbage(layer.ph), stroke=INK, width=1.0))
         drawn.append(text((right - PH_PX + 17.0, y), f"{layer.ph:.1f}", size=SMALL_PX, bold=True))
         between = f"{layer.ph_low:.1f} to {layer.ph_high:.1f}"
@@ -145,13 +156,19 @@ def _list(view: FermentView, shelf: OnShelf, stand: Stand, top: float, *, right:
     return "".join(drawn)
 
 
-def _spread(wanted: Sequence[float], floor: float, ceiling: float) -> list[float]:
+def _line_of(view: FermentView, layer: LayerView, most: int) -> tuple[str, ...]:
+    """Return what a layer is, on so many lines at the most."""
+    what = f"{layer.number}  {view.speech.kg(layer.kg)}  {layer.what}"
+    return wrapped(what, LINE_PX - PH_PX - 8.0, size=SMALL_PX, most=most)
+
+
+def _spread(wanted: Sequence[float], floor: float, ceiling: float, row: float) -> list[float]:
     """Return heights near those that are wanted, the lowest first, none nearer to another than a row."""
     placed, limit = [], floor
     for each in wanted:
         y = min(each + 5.0, limit)
         placed.append(y)
-        limit = y - ROW_PX
+        limit = y - row
     over = ceiling - min(placed)
     return [each + over for each in placed] if over > 0.0 else placed
 
@@ -212,9 +229,9 @@ def colour_key(at: Point, width: float, key: str, view: FermentView) -> tuple[st
 
 def _entries(view: FermentView) -> Iterator[tuple[str, str]]:
     yield "", "pale is fresh, deep is sour"
-    if len(view.vessels[-1].layers) > 1:
+    if len(view.vessels[-1].layers) > 1 and any(each.bran is not None for each in view.batch.filling.layers):
         yield "bran", "bran between layers"
-    if view.batch.has_drain:
+    if view.batch.has_drain and any(each.liquid_l >= SEEN_L for each in view.vessels):
         yield "liquid", "liquid below the grid"
     if any(each.liquid_l > view.batch.filling.kept.sump_l for each in view.vessels):
         yield "standing", "liquid among the scraps"

@@ -20,6 +20,7 @@ from sourloam.draw.palette import EDGE, cabbage
 from sourloam.draw.scale import LengthScale
 from sourloam.plan.words import converted
 from sourloam.views.ferment import FermentView
+from sourloam.views.ferment_verdict import RARE, chance_words, never_words
 
 SOURED: Final = 4.5
 STRIP_PX: Final = 10.0
@@ -80,11 +81,13 @@ def bars(view: FermentView, frame: Frame, top: float) -> tuple[str, float]:
             continue
         y += ROW_PX
         if number.value is None or number.low is None or number.high is None:
-            drawn.append(note((frame.left + 4.0, y), f"{words}: in no case that was tried"))
+            drawn.append(note((frame.left + 4.0, y), f"{words}: {never_words(number.never_frac)}"))
             continue
         low, middle, high = (view.batch.last_d + each for each in (number.low, number.value, number.high))
         start, end = (min(frame.days.at(each), frame.right) for each in (low, high))
         said = _words(words, (number.low, number.value, number.high))
+        if number.never_frac >= RARE:
+            said += f", in {chance_words(1.0 - number.never_frac)}"
         wide = text_width(said, SMALL_PX) + 10.0
         if frame.edge < NARROW_PX:
             drawn.append(note((0.0, y), said))

@@ -54,13 +54,20 @@ def day_axis(frame: Frame) -> str:
     """Return the level axis with its days, by their dates where those are known."""
     first = frame.view.batch.first
     most = max(int((frame.right - frame.left) / DAY_TICK_PX), 2)
-    marks = []
-    for day in ticks(0.0, float(frame.view.day[-1]), most=most + 1):
-        words = f"{day:g}" if first is None else day_words(first + timedelta(days=round(day)))
-        marks.append((frame.days.at(day), words))
-    if first is not None and len(marks) > 1 and frame.right - marks[-1][0] < 24.0:
+    if first is None:  # counted from the last layer, as everything that is said
+        last = frame.view.batch.last_d
+        days = ticks(-last, frame.view.day[-1] - last, most=most + 1)
+        return axis(*_level(frame), [(frame.days.at(last + day), f"{day:g}".replace("-", "−")) for day in days])
+    shown = ticks(0.0, float(frame.view.day[-1]), most=most + 1)
+    marks = [(frame.days.at(day), day_words(first + timedelta(days=round(day)))) for day in shown]
+    if len(marks) > 1 and frame.right - marks[-1][0] < 24.0:
         marks = marks[:-1]
-    return axis((frame.left, frame.bottom), (frame.right, frame.bottom), marks)
+    return axis(*_level(frame), marks)
+
+
+def _level(frame: Frame) -> tuple[Point, Point]:
+    """Return the ends of the level axis."""
+    return (frame.left, frame.bottom), (frame.right, frame.bottom)
 
 
 def phases(frame: Frame, *, has_words: bool) -> str:

@@ -150,7 +150,7 @@ def _ph_part(view: FermentView, top: float, width: float) -> tuple[str, float]:
     y = frame.bottom + 24.0
     if view.batch.first is None:
         y += 14.0
-        title += note((frame.right, y), "days from the first layer", anchor="end")
+        title += note((frame.right, y), "days from the last layer", anchor="end")
     names, y = _named(frame, lines, y)
     told, y = bars(view, frame, y + 4.0)
     words = "Bars: days from the last layer. Nine in ten lie in the grey, and between the ends of a bar."

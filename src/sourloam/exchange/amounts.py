@@ -24,6 +24,13 @@ PIECES: Final = ("piece", "pieces", "slice", "slices", "whole", "bag", "bags", "
 HANDFULS: Final = ("handful", "handfuls")
 EXAMPLES: Final = '"2 kg vegetable peelings", "1 cup cooked rice" or "3 eggshells"'
 COLUMNS: Final = ("amount", "material")
+SHAPES: Final = (  # words before a name that change its shape, and nothing that is reckoned
+    *("torn", "shredded", "chopped", "sliced", "diced", "cubed", "cut", "grated", "peeled", "minced", "mashed"),
+    *("crushed", "crumbled", "loose", "leftover", "old", "fresh", "ripe", "overripe", "small", "large", "clean"),
+)
+HEATED: Final = ("cooked", "boiled", "steamed", "fried", "roasted", "baked", "grilled")  # of what is wet before it too
+DRIED: Final = ("dry", "dried")  # of what is dry anyway
+WET_FROM, DRY_TO = 0.5, 0.5  # water, as a share of the fresh mass; judgement
 _OF: Final = re.compile(r"^(of|the)\s+", re.IGNORECASE)
 
 _EITHER: Final = re.compile(r"(?<!US )(?<!UK )(?<!imp )(?<!imperial )\b(pints?|gallons?)\b", re.IGNORECASE)
@@ -98,7 +105,7 @@ def read_amount(text: str, find: Find, most: float = MOST_KG) -> Amount:
             continue
         if by is By.PIECE and name.split()[0].casefold() in PIECES and len(name.split()) > 1:
             name = _OF.sub("", name.partition(" ")[2])
-        material = find_any(name, find)
+        material = _named(name, find, text) if by is By.PIECE else find_any(name, find)
         if by is By.PIECE and material.piece_kg is None:
             remedy = f'write a mass or a volume, for example "300 g {material.name}".'
             raise BadQuantity(f'what one {material.name} weighs is not known ("{text}");', remedy)
@@ -109,18 +116,54 @@ def read_amount(text: str, find: Find, most: float = MOST_KG) -> Amount:
 
 
 def find_any(name: str, find: Find) -> Material:
-    """Return the material that a name means, in the plural as in the singular.
+    """Return the material that a name means: in the plural as in the singular, and without a word of its shape.
 
     Raises
     ------
     NotFound
         If nothing answers to the name; near ones are offered.
     """
+    with suppress(NotFound):
+        return _singly(name, find)
+    word, _, rest = name.partition(" ")
+    if rest and word.casefold() in (*SHAPES, *HEATED, *DRIED):
+        with suppress(NotFound):
+            material = find_any(rest, find)
+            if _goes_with(word.casefold(), material):
+                return material
+    return find(name)
+
+
+def _singly(name: str, find: Find) -> Material:
     plain = re.sub(r"(?<=[a-z]{2})s$", "", name)
     for each in (name, plain, re.sub(r"(?<=[a-z]{2})es$", "", name), f"{name}s"):
         with suppress(NotFound):
             return find(each)
     return find(name)
+
+
+def _goes_with(word: str, material: Material) -> bool:
+    """Whether a word of state leaves a material what it is: dry rice takes up water when it is cooked."""
+    water = material.composition.water_wb_frac
+    if word in HEATED:
+        return water >= WET_FROM
+    return word in SHAPES or water <= DRY_TO
+
+
+def _named(name: str, find: Find, text: str) -> Material:
+    """Return the material of a name that stands behind a bare number, where an unknown unit would stand too."""
+    try:
+        return find_any(name, find)
+    except NotFound:
+        word, _, rest = name.partition(" ")
+        with suppress(NotFound):
+            material = find_any(_OF.sub("", rest), find) if rest else None
+            if material is not None:
+                remedy = f'write a mass or a volume, for example "2 kg {material.name}".'
+                raise BadQuantity(
+                    f'"{text}": "{word}" is no unit that is known, and "{name}" no material;', remedy
+                ) from None
+        raise
 
 
 def read_as_american(texts: Sequence[str]) -> dict[str, float]:

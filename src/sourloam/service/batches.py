@@ -1,5 +1,6 @@
 """A batch to be followed: from a batch file, from amounts as a kitchen measures them, from the plan of a site."""
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -29,13 +30,13 @@ from sourloam.site.batch import BatchMeasured, BatchVessel
 from sourloam.site.batch_kinds import ROOM
 from sourloam.site.vessels import Vessel
 from sourloam.sitefile.batch import BatchFile, Laid, read_batch
-from sourloam.views.batch import Batch
+from sourloam.views.batch import Batch, has_animal
 
 FOLLOW_D: Final = 42  # after the last layer, where nothing else is asked
 BRAN: Final = "wheat-bran"
 VOLUME_L: Final = 20.0  # a usual vessel, where none is named
 MOST_LAYERS: Final = 12
-MEAT_FROM: Final = 0.02  # part of the mass that is worth a word
+BELOW_OR_COUNT: Final = re.compile(r"-?[\d.,½¼¾]+\s+\S")  # how an amount begins, and a file hardly
 
 
 @dataclass(frozen=True)
@@ -69,6 +70,8 @@ def batch_of(asked: AskedBatch, known: Known) -> Batch:
     name = asked.batch[0]
     if asked.site is not None and not Path(name).is_file():
         return _from_site(asked, asked.site)
+    if not Path(name).is_file() and BELOW_OR_COUNT.match(name):
+        raise BadInput("BATCH", (Problem("", f'"{name}" is an amount;', 'say how warm it stands: --at "16 C".'),))
     return _from_file(asked, Path(name), known)
 
 
@@ -103,7 +106,7 @@ def _from_file(asked: AskedBatch, path: Path, known: Known) -> Batch:
         least_d=facts.least_d,
         is_tight=vessel.lid == "tight",
         has_drain=vessel.has_drain,
-        has_animal=_has_animal(layers),
+        has_animal=has_animal(layers),
         assumptions=(*read.assumptions, *pantry.said),
         speech=Speech(asked.units or facts.units),
     )
@@ -196,7 +199,7 @@ def _from_amounts(asked: AskedBatch, known: Known) -> Batch:
         Filling((layer,) * count, kept),
         height,
         has_drain=vessel.has_drain,
-        has_animal=_has_animal((layer,)),
+        has_animal=has_animal((layer,)),
         assumptions=(*_taken(asked, vessel, bran_kg, speech=speech), *pantry.said),
         speech=speech,
     )
@@ -268,7 +271,7 @@ def _from_site(asked: AskedBatch, path: Path) -> Batch:
         first=first,
         least_d=question.site.keeper.least_d,
         has_drain=vessel.has_drain,
-        has_animal=_has_animal(layers),
+        has_animal=has_animal(layers),
         assumptions=(
             "Its layers are those of the plan, each of what comes in a usual week.",
             "Where it stands is as warm as in a usual year.",
@@ -297,12 +300,6 @@ def _body(volume_l: float, width_m: float | None, known: Known) -> tuple[float, 
     ratio = known.vessel.height_to_width.value
     floor = float(floor_m2(volume_l, ratio)) if width_m is None else float(np.pi / 4.0 * width_m**2)
     return floor, volume_l / 1000.0 / floor
-
-
-def _has_animal(layers: Sequence[Layer]) -> bool:
-    parts = [each for layer in layers for each in layer.portions]
-    animal = sum(each.mass.value * each.material.animal_frac for each in parts)
-    return animal > MEAT_FROM * sum(each.mass.value for each in parts)
 
 
 def _refuse(amounts: Sequence[Amount], where: str) -> None:

@@ -16,6 +16,7 @@ from sourloam.service.weighing import weighed
 from sourloam.views.heap import HeapView, heap_view
 
 MEMBERS: Final = 1000
+STRAW: Final = "straw"  # what dries a wet heap
 MOST: Final = 100_000.0  # kg or L; beyond that it is a farm's clamp
 
 
@@ -50,8 +51,9 @@ def build_heap(asked: AskedHeap) -> HeapView:
     }
     going = [each for each in portions if is_for_a_heap(each.material)]
     given = load_parameters(HeapParameters, "heap", members=members)
-    figures = heap_figures(going, volumes, given, members=members) if going else {}
-    return heap_view(portions, figures, given, sources=load_sources(), speech=Speech(asked.units))
+    straw = load_materials()[STRAW]
+    figures = heap_figures(going, volumes, given, straw=straw, members=members) if going else {}
+    return heap_view(portions, figures, given, straw=straw, sources=load_sources(), speech=Speech(asked.units))
 
 
 def _volume(amount: Amount, portion: Portion, members: int) -> Figure:

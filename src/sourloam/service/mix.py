@@ -16,8 +16,9 @@ from sourloam.plan.loads import ABSORBENT, setting_of, week_of
 from sourloam.plan.words import Speech
 from sourloam.science.ferment.parameters import FermentParameters
 from sourloam.science.inoculum.parameters import InoculumParameters
-from sourloam.science.load.advice import Means
-from sourloam.science.load.assess import Known, Load, Portion
+from sourloam.science.load.advice import Do, Means
+from sourloam.science.load.assess import Known, Load, Portion, Setting
+from sourloam.science.load.bed import as_planned
 from sourloam.science.load.bran import Wild
 from sourloam.science.load.course import Habit, deep, with_course
 from sourloam.science.load.full import pressed_kg_per_l
@@ -103,10 +104,9 @@ def judge_mix(asked: Asked) -> MixView:
     setting = setting_of(_vessel(asked, site), absorbents[0], members=asked.members)
     table = materials.table
     means = Means(table[SUGAR], table[WATER], absorbents, table[PLANTS])
-    judged = judge(
-        portions, setting, known, means, members=asked.members, is_strict=asked.is_strict, has_bran=asked.has_bran
-    )
-    judged = replace(judged, load=_lived_with(judged, known, asked))
+    judged = _judged(portions, setting, known, means, asked=asked)
+    load = _lived_with(judged, known, asked)
+    judged = replace(judged, load=load, advice=as_planned(judged.advice, load) if load else judged.advice)
     keeper = site.keeper if site else Keeper()
     kitchen = Kitchen(Speech(asked.units or keeper.units), keeper.handful_kg, table[BRAN].loose_kg_per_l)
     taken = _assumed(asked, read, known, kitchen.speech)
@@ -118,6 +118,22 @@ def judge_mix(asked: Asked) -> MixView:
         handling=_handling(judged, known, kitchen, asked),
         pile=load_parameters(PileParameters, "pile"),
     )
+
+
+def _judged(portions: Sequence[Portion], setting: Setting, known: Known, means: Means, *, asked: Asked) -> Judgement:
+    """Return the judgement; the bed of a vessel without a drain is of what the advice soaks its liquid up with."""
+
+    def judged_in(where: Setting) -> Judgement:
+        return judge(
+            portions, where, known, means, members=asked.members, is_strict=asked.is_strict, has_bran=asked.has_bran
+        )
+
+    judged = judged_in(setting)
+    steps = judged.advice.steps if judged.advice else ()
+    soaks = next((each.material for each in steps if each.do is Do.SOAK and each.material), setting.absorbent)
+    if setting.has_drain or soaks == setting.absorbent:
+        return judged
+    return judged_in(replace(setting, absorbent=soaks))
 
 
 def _handling(judged: Judgement, known: Known, kitchen: Kitchen, asked: Asked) -> Handling:
@@ -132,14 +148,13 @@ def _handling(judged: Judgement, known: Known, kitchen: Kitchen, asked: Asked) -
         usual_ready_d=usual.ready_at_20c_d.value,
         usual_fails_frac=usual.failing_share.value,
         safe_parts=known.load.dilution.value,
-        dilute=parts_of_water(asked.dilute),
         shares=liquid_shares(judged.load, known) if judged.load else {},
         apart=load_apart(),
     )
 
 
 def _habit(asked: Asked) -> Habit:
-    return Habit(over_d(asked.over), asked.loads, asked.smells, asked.has_bran)
+    return Habit(over_d(asked.over), asked.loads, asked.smells, asked.has_bran, parts_of_water(asked.dilute))
 
 
 def _lived_with(judged: Judgement, known: Known, asked: Asked) -> Load | None:

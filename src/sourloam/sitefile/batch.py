@@ -92,6 +92,9 @@ def parse_batch(text: str, name: str, meant: Callable[[str], Part]) -> BatchFile
     _check_steps(warmth, reading)
     if vessel.below_grid_l >= vessel.volume_l:
         reading.fault("vessel", "drain_space leaves no room;", "measure it again.", ("vessel", "drain_space"))
+    if vessel.lid == "tight" and vessel.leak_l_per_d:
+        remedy = 'a lid that lets air in lets gas out: write lid = "breathes", or leave out leak.'
+        reading.fault("vessel", "its lid is tight and leaks;", remedy, ("vessel", "leak"))
     if reading.problems:
         raise _refused(name, reading)
     return BatchFile(facts, vessel, measured, laid, days.first, warmth, opened, tuple(_assumed(reading, laid)))

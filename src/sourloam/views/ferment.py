@@ -9,7 +9,7 @@ import numpy as np
 
 from sourloam.base.figure import Figure
 from sourloam.base.source import Source
-from sourloam.plan.words import Speech, days
+from sourloam.plan.words import Speech, converted, days
 from sourloam.science.batch.cautions import Caution
 from sourloam.science.ferment.ensemble.changes import Change
 from sourloam.science.ferment.ensemble.failing import Failing
@@ -17,6 +17,7 @@ from sourloam.science.ferment.ensemble.forecast import Band, Forecast
 from sourloam.science.vessel.parameters import VesselParameters
 from sourloam.views import ferment_words as words
 from sourloam.views.batch import Batch
+from sourloam.views.ferment_verdict import HALF, RARE, chance_words, failing_chance, is_overfilled, is_told, verdict
 from sourloam.views.ferment_vessel import CutOpen, cut_open
 from sourloam.views.mix import ToDo
 from sourloam.views.reason import Number, Reason, number_of, reason_of
@@ -33,12 +34,14 @@ AMOUNTS: Final = (
 )
 DO: Final = MappingProxyType(
     {
-        "more bran": "Strew {amount:.0f} g more bran on each kilogram",
-        "sugar": "Strew {amount:.0f} g of sugar on each kilogram",
-        "dry stuff": "Mix {amount:.0f} g of torn cardboard into each kilogram",
+        "more bran": "Strew {dose} more bran on each {one}",
+        "bran": "Strew {dose} of bran on each {one}",
+        "sugar": "Strew {dose} of sugar on each {one}",
+        "dry stuff": "Mix {dose} of cardboard, torn small, into each {one}",
         "warmer": "Stand it where it is {warmth}",
         "tamp and seal": "Press it down with a weight, and make the lid tight to air",
         "drain": "Give the liquid a way out, and draw it off every {days}",
+        "draw": "Draw the liquid off every {days}",
         "wait": "Leave it shut for {days} more",
     }
 )
@@ -51,6 +54,7 @@ class FailingView:
     kind: str
     rank: int
     word: str
+    often: str  # in how many cases: "3 of 20"
     because: str
 
 
@@ -70,8 +74,9 @@ class FermentView:
 
     batch: Batch
     heading: str
-    says: str  # the heading, and how often it is otherwise
-    is_likely: bool  # it gets there, and does not spoil, in more than half of all cases
+    says: str  # the heading, and how often it goes wrong
+    is_likely: bool  # in more than half of all cases it gets there and nothing spoils it; it fits, and is laid in well
+    goes_wrong: str  # in how many cases it is never ready or spoils: "3 of 20"
     numbers: tuple[Number, ...]
     reasons: Mapping[str, Reason]
     day: tuple[int, ...]  # from the first layer
@@ -112,32 +117,40 @@ def ferment_view(
     numbers = tuple(_number(figures[each]) for each in (*DATES, CHANCE, *AMOUNTS) if each in figures)
     reasons = {each.name: replace(reason_of(figures[each.name], sources), number=each) for each in numbers}
     ready = reasons["ready_day"]
-    heading, chance = words.says(forecast, batch)
+    said = verdict(forecast, batch, vessel)
+    is_over = is_overfilled(batch, vessel)
     return FermentView(
         batch=batch,
-        heading=heading,
-        says=f"{heading} {chance}",
-        is_likely=max(figures["ready_day"].never_frac, words.failing_chance(forecast.failing[0])) < words.HALF,
+        heading=said.heading,
+        says=f"{said.heading} {said.rest}",
+        is_likely=said.is_likely,
+        goes_wrong=chance_words(float(forecast.amiss.mean())),
         numbers=numbers,
         reasons=reasons,
         day=tuple(range(len(forecast.course["ph"].median))),
         course={name: _course(band) for name, band in forecast.course.items()},
         failing=tuple(_failing(each) for each in forecast.failing),
         because=" ".join(words.because(forecast, batch, ready.strongest)),
-        advice=tuple(_to_do(each, batch.speech) for each in changes),
-        hints=tuple(words.hints(forecast, batch)),
-        cautions=tuple(words.cautions(batch, figures.get("hold_day"), cautions)),
+        advice=() if is_over else tuple(_to_do(each, batch) for each in changes if _is_for(each, batch)),
+        hints=tuple(words.hints(forecast, batch, is_over=is_over)),
+        cautions=tuple(words.cautions(batch, figures, cautions, is_likely=said.is_likely)),
         vessels=_vessels(forecast, batch, vessel),
     )
 
 
 def _number(figure: Figure) -> Number:
-    """Return a figure as it is shown; of a chance the share of cases, which is never told finer than 1 in 50."""
+    """Return a figure as it is shown.
+
+    A date stands only where half of the cases get there; a chance is the share
+    of cases, which is never told finer than 1 in 50.
+    """
+    if figure.name in DATES and not is_told(figure):
+        return Number(figure.name, figure.words, None, None, None, figure.unit, figure.never_frac)
     if figure.name != CHANCE:
         return number_of(figure)
     share = float(np.mean(figure.members))
     low, high = words.interval_of(share, figure.members.size)
-    return Number(figure.name, figure.words, share, low if low >= words.RARE else 0.0, max(high, words.RARE), "1")
+    return Number(figure.name, figure.words, share, low if low >= RARE else 0.0, max(high, RARE), "1")
 
 
 def _course(band: Band) -> CourseView:
@@ -145,33 +158,51 @@ def _course(band: Band) -> CourseView:
 
 
 def _failing(failing: Failing) -> FailingView:
-    return FailingView(failing.kind.value, failing.rank, failing.word, failing.because)
+    return FailingView(
+        failing.kind.value, failing.rank, failing.word, chance_words(failing_chance(failing)), failing.because
+    )
 
 
-def _to_do(change: Change, speech: Speech) -> ToDo:
+def _is_for(change: Change, batch: Batch) -> bool:
+    """Whether a remedy is told: where meat lies without bran, nothing else goes before bran."""
+    return not batch.unguarded or change.do == "more bran"
+
+
+def _to_do(change: Change, batch: Batch) -> ToDo:
     """Return a remedy that was tried, with what it gives."""
+    speech, kind = batch.speech, change.do
+    if kind == "drain" and batch.has_drain:
+        kind = "draw"
+    if kind == "more bran" and not any(each.bran for each in batch.filling.layers):
+        kind = "bran"
+    one = "pound" if speech.is_us else "kilogram"
+    dose = speech.kg(converted(change.amount / 1000.0, "lb" if speech.is_us else "kg", "kg"))
     warmth = speech.celsius(change.amount) if change.unit == "Cel" else ""
-    do = DO.get(change.do, change.do).format(amount=change.amount, warmth=warmth, days=days(change.amount))
+    do = DO.get(kind, kind).format(dose=dose, one=one, warmth=warmth, days=days(change.amount))
     return ToDo(do, change.amount, change.unit, _gives(change))
 
 
 def _gives(change: Change) -> str:
-    """Say what a remedy does to the chance that something goes wrong, and to the day on which it is ready."""
-    now, then = (words.chance_words(each) for each in (change.failing_before_frac, change.failing_frac))
-    is_fewer = change.failing_before_frac - change.failing_frac >= words.RARE
-    told = [] if now == then or not is_fewer else [f"then it goes wrong in {then} cases instead of {now}"]
+    """Say in how many cases fewer something goes wrong with a remedy, and how much sooner the others are ready.
+
+    Differences are told, since a remedy is tried on fewer cases than the batch itself.
+    """
+    fewer = round(20.0 * (change.failing_before_frac - change.failing_frac))
+    told = [f"then {fewer} of 20 cases fewer go wrong"] if fewer > 0 else []
     before, after = change.ready_before_d, change.ready_d
-    if np.isfinite(after) and (not np.isfinite(before) or round(before) != round(after)):
-        instead = f"instead of day {before:.0f}" if np.isfinite(before) else "where it was not"
-        told.append(f"it is ready on day {after:.0f} {instead}")
-    return ", and ".join(told) or "then it sours more surely"
+    if np.isfinite(after) and not np.isfinite(before):
+        told.append(f"most cases get ready, about day {after:.0f}")
+    elif np.isfinite(after) and round(before - after) > 0:
+        told.append(f"it is ready {days(before - after)} sooner")
+    said = ", and ".join(told) or "then it sours more surely"
+    still = chance_words(change.failing_frac)
+    return f"{said}, though it still goes wrong in {still} cases" if change.failing_frac >= HALF else said
 
 
 def _vessels(forecast: Forecast, batch: Batch, vessel: VesselParameters) -> tuple[CutOpen, ...]:
     last, end = int(np.ceil(batch.last_d)), len(forecast.course["ph"].median) - 1
-    due = forecast.figures["due_day"].value
-    is_due = bool(np.isfinite(due))
-    later = min(last + round(due), end) if is_due else end
+    due = forecast.figures["due_day"]
+    later = min(last + round(due.value), end) if is_told(due) else end
     first = cut_open(forecast, batch, last, "when the last layer lies", vessel=vessel)
-    then = f"{'when it is due' if is_due else 'when the days are over'}, day {round(later - batch.last_d)}"
+    then = f"{'when it is due' if is_told(due) else 'when the days are over'}, day {round(later - batch.last_d)}"
     return (first, cut_open(forecast, batch, later, then, vessel=vessel)) if later > last else (first,)

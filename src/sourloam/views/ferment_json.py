@@ -17,10 +17,13 @@ def ferment_object(view: FermentView) -> dict[str, Any]:
         "first": first.isoformat() if first else None,
         "last_layer_day": view.batch.last_d,
         "says": view.says,
+        "likely": view.is_likely,
+        "goes_wrong": view.goes_wrong,
         "figures": {each.name: figure_object(each) for each in view.numbers},
         "course": {"day": list(view.day)} | {name: _course(each) for name, each in view.course.items()},
         "failing": [
-            {"kind": each.kind, "rank": each.rank, "word": each.word, "because": each.because} for each in view.failing
+            {"kind": each.kind, "rank": each.rank, "word": each.word, "often": each.often, "because": each.because}
+            for each in view.failing
         ],
         "because": view.because,
         "advice": [

@@ -64,6 +64,11 @@ def pressed_l(batch: Batch) -> float:
     return sum(_pressed_l(each) for each in batch.filling.layers)
 
 
+def lying_l(batch: Batch, vessel: VesselParameters) -> float:
+    """Return the room that all layers take when the last of them lies, by when the others have settled."""
+    return sum(_litres(each, batch.last_d, vessel) for each in batch.filling.layers)
+
+
 def what_it_is(layer: Layer) -> str:
     """Return the materials of a layer, the most of them first."""
     masses: dict[str, float] = {}
@@ -87,7 +92,7 @@ def _pressed_l(layer: Layer) -> float:
     return sum(each.mass.value / each.material.pressed_kg_per_l for each in (*layer.portions, *layer.added))
 
 
-def _litres(layer: Layer, day: int, vessel: VesselParameters) -> float:
+def _litres(layer: Layer, day: float, vessel: VesselParameters) -> float:
     left = settled_frac(day - layer.laid_d, vessel.settles_frac.value, vessel.settling_d.value)
     return _pressed_l(layer) * float(left)
 

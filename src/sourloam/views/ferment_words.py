@@ -1,6 +1,7 @@
-"""What is said of a forecast: when, how likely not, what may go wrong, what would help, with what care."""
+"""What is said of a forecast beside its verdict: what it rests on, what to do meanwhile, with what care."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Final
 
 import numpy as np
@@ -9,81 +10,47 @@ from sourloam.base.figure import Figure
 from sourloam.base.numbers import FloatArray
 from sourloam.plan.words import days, enumerated, when
 from sourloam.science.batch.cautions import Caution
-from sourloam.science.ferment.ensemble.failing import Failing
 from sourloam.science.ferment.ensemble.forecast import Forecast
 from sourloam.science.vessel.headspace import gauge_bar
 from sourloam.views.batch import Batch
+from sourloam.views.ferment_verdict import FREEZES_C, RARE, USUAL_D, chance_words, is_told
 from sourloam.views.ferment_vessel import FILLED, pressed_l, slowest_layer
 
-RARE: Final = 0.02  # under 1 in 50 no number is named: the model is not known so well
-MANY, HALF = 0.95, 0.5
 VENT_BAR: Final = 0.1  # gas that much over the air outside in a day is let out; judgement
-FREEZES_C: Final = 0.0
 LITTLE_GAS_L: Final = 0.5
+LITTLE_LIQUID_L: Final = 0.05
 FAILED: Final = (
     "If it smells of rot or sewage, or is green or black throughout, it has failed: bury it deep and off food beds, or "
     "ask your waste authority. Local rules go before this."
 )
 HELD: Final = (
-    "Meat, fish, egg or dairy is in it: leave it until day {day} after the last layer, held sour for a fortnight. It "
-    "is sour then, not sanitised."
+    "Meat, fish, egg or dairy is in it: leave it until day {day} after the last layer, held sour for a fortnight"
+    "{often}. It is sour then, not sanitised."
 )
 NOT_HELD: Final = (
-    "Meat, fish, egg or dairy is in it, and in these days it is not held sour for a fortnight: leave it shut."
+    "Meat, fish, egg or dairy is in it, and in {often} cases it is never held sour for a fortnight: treat it as failed."
 )
-
-
-def chance_words(share: float) -> str:
-    """Return how often something happens: in 20 cases, in 100 where it is seldom, and no number where it is rare."""
-    if share < RARE:
-        return "fewer than 1 in 50"
-    if share > 1.0 - RARE:
-        return "more than 49 of 50"
-    if share < 0.1 or share > 0.9:
-        return f"{round(100.0 * share)} of 100"
-    return f"{round(20.0 * share)} of 20"
-
-
-def says(forecast: Forecast, batch: Batch) -> tuple[str, str]:
-    """Return the answer as a sentence, and how often it is another one."""
-    sour, ready, due = (forecast.figures[name] for name in ("soured_day", "ready_day", "due_day"))
-    never = ready.never_frac
-    horizon = f"within {days(batch.follow_d)} after the last layer"
-    if never > MANY:
-        return f"Not ready {horizon}.", f"It gets there in {chance_words(1.0 - never)} cases. {_wait(batch)}"
-    worst = forecast.failing[0]
-    if failing_chance(worst) >= HALF:
-        often = f"So it is in {chance_words(failing_chance(worst))} cases."
-        before = (
-            f" It is ready in {chance_words(1.0 - never)}, {dated(ready, batch)}; that does not outlast what spoils it."
-        )
-        return f"Probably {worst.kind.value}: {worst.because}.", often + (before if never < HALF else "")
-    chance = f"In {chance_words(never)} cases it is not ready {horizon}; the dates are those of the others."
-    if never >= HALF:
-        return f"Probably not ready {horizon}.", f"{chance} Where it gets there, it is ready {dated(ready, batch)}."
-    until = "" if round(due.value) <= round(ready.value) else f"; due {dated(due, batch)}, since it is left so long"
-    return f"Sour {dated(sour, batch)}, ready {dated(ready, batch)}{until}.", chance
-
-
-def dated(figure: Figure, batch: Batch) -> str:
-    """Return a day with its interval: "on day 9 (6 to 15)", or by its date."""
-    low, middle, high = (round(each) for each in (figure.low, figure.value, figure.high))
-    if batch.first is None:
-        return f"on day {middle}" + (f" ({low} to {high})" if low < high else "")
-    return f"about {when(batch.on(middle))}" + (f" ({span(batch, low, high)})" if low < high else "")
-
-
-def span(batch: Batch, low: float, high: float) -> str:
-    """Return a stretch of dates: "18 to 26 Mar"."""
-    first, last = batch.on(low), batch.on(high)
-    if first is not None and last is not None and (first.year, first.month) == (last.year, last.month):
-        return f"{first.day} to {when(last)}"
-    return f"{when(first)} to {when(last)}"
-
-
-def _wait(batch: Batch) -> str:
-    longer = "Follow it longer with --days" if batch.follow_d < 90 else "Waiting alone will hardly cure it"
-    return f"{longer}; what holds it up stands below."
+TOO_SHORT: Final = (
+    "Meat, fish, egg or dairy is in it, and in {days} it is not held sour for a fortnight: leave it shut, and follow "
+    "it longer with --days."
+)
+SPOILS: Final = (
+    "Meat, fish, egg or dairy is in it, and it probably goes wrong: treat it as failed, whatever the days above say."
+)
+BARE: Final = (
+    "Meat, fish, egg or dairy lies in it without bran: leave it out until there is bran. No day above makes it safe."
+)
+NO_GLASS: Final = "Gas cannot lift its lid: use no tight glass, and open it slowly and away from your face."
+STRONGEST: Final = MappingProxyType(  # what moves a batch, as a keeper would say it
+    {
+        "lactic_rate_times": "how fast lactic bacteria grow",
+        "buffer_times": "how much acid the scraps take up before they turn sour",
+        "ceiling_times": "how much acid lactic bacteria can bear",
+        "release_per_d": "how fast the scraps let go of their sugar",
+        "bran_log10": "how many live cells are in the bran",
+        "warmer_c": "how much warmer it is inside than around it",
+    }
+)
 
 
 def because(forecast: Forecast, batch: Batch, strongest: Sequence[str]) -> Iterator[str]:
@@ -95,29 +62,35 @@ def because(forecast: Forecast, batch: Batch, strongest: Sequence[str]) -> Itera
     last = int(np.ceil(batch.last_d))
     if len(batch.filling.layers) > 1:
         number = slowest_layer(forecast.followed, min(last + 3, forecast.followed.ph.shape[1] - 1))
-        place = {1: ", the lowest", len(batch.filling.layers): ", the newest"}.get(number, "")
-        yield f"Layer {number}{place}, is the last to sour." if place else f"Layer {number} is the last to sour."
+        yield _slowest(number, batch)
     if strongest:
-        yield f"What moves the dates most: {enumerated([batch.speech.warmths(each) for each in strongest])}."
+        by_words = {each.words: STRONGEST.get(name, each.words) for name, each in forecast.figures["ready_day"].inputs}
+        told = [by_words.get(each, batch.speech.warmths(each)) for each in strongest]
+        yield f"What moves the dates most: {enumerated(told)}."
 
 
-def failing_chance(failing: Failing) -> float:
-    """Return the share of cases that fail so."""
-    return float(failing.members.mean())
+def _slowest(number: int, batch: Batch) -> str:
+    """Say which layer sours last; of what was laid in at once, which part."""
+    count = len(batch.filling.layers)
+    if batch.last_d == 0.0:
+        part = {1: "The bottom", count: "The top"}.get(number, "The middle")
+        return f"{part} of it is the last to sour."
+    place = {1: ", the lowest", count: ", the newest"}.get(number, "")
+    return f"Layer {number}{place}, is the last to sour." if place else f"Layer {number} is the last to sour."
 
 
-def hints(forecast: Forecast, batch: Batch) -> Iterator[str]:
-    """Say what to do with it while it ferments."""
-    yield from _room(batch)
+def hints(forecast: Forecast, batch: Batch, *, is_over: bool) -> Iterator[str]:
+    """Say what to do with it while it ferments; that it does not fit only where the verdict has not said so."""
+    yield from _room(batch, is_over=is_over)
     yield from _liquid(forecast, batch)
     yield from _gas(forecast, batch)
     yield from _frost(forecast, batch)
 
 
-def _room(batch: Batch) -> Iterator[str]:
+def _room(batch: Batch, *, is_over: bool) -> Iterator[str]:
     kept, speech = batch.filling.kept, batch.speech
     wants, holds = pressed_l(batch), FILLED * kept.volume_l - kept.sump_l
-    if wants > 1.15 * holds:
+    if wants > 1.15 * holds and not is_over:
         yield (
             f"Pressed it takes {speech.litres(wants)}, and the vessel has room for {speech.litres(holds)}: lay less "
             "in, or take a larger one."
@@ -128,6 +101,9 @@ def _liquid(forecast: Forecast, batch: Batch) -> Iterator[str]:
     speech, came = batch.speech, forecast.figures["leachate_l"]
     if not batch.has_drain:
         yield "It has no drain: what liquid comes stays among the scraps. Line the floor with something dry."
+        return
+    if came.high < LITTLE_LIQUID_L:
+        yield "Liquid: hardly any."
         return
     every = batch.filling.kept.draws_every_d
     low, middle, high = (speech.litres(each) for each in (came.low, came.value, came.high))
@@ -172,7 +148,8 @@ def _frost(forecast: Forecast, batch: Batch) -> Iterator[str]:
     cold = np.nonzero(room < FREEZES_C)[0]
     if not cold.size:
         return
-    soured = forecast.figures["soured_day"].value + batch.last_d
+    figure = forecast.figures["soured_day"]
+    soured = figure.value + batch.last_d if is_told(figure) else np.inf
     first = int(cold[0])
     day = when(batch.on(first - batch.last_d)) if batch.first else f"day {first} after the first layer"
     is_before = not np.isfinite(soured) or first < soured
@@ -183,17 +160,33 @@ def _frost(forecast: Forecast, batch: Batch) -> Iterator[str]:
         yield "A full vessel may crack in frost, and so may its tap: empty the tap, and leave a hand's breadth free."
 
 
-def cautions(batch: Batch, hold: Figure | None, known: Mapping[str, Caution]) -> Iterator[str]:
+def cautions(
+    batch: Batch, figures: Mapping[str, Figure], known: Mapping[str, Caution], *, is_likely: bool
+) -> Iterator[str]:
     """Say what to take care of, each thing once."""
-    if batch.has_animal and hold is not None:
-        yield HELD.format(day=round(hold.value)) if np.isfinite(hold.value) else NOT_HELD
+    if batch.has_animal or batch.unguarded:
+        yield _animal(batch, figures.get("hold_day"), is_likely=is_likely)
         yield known["rodents-foxes-flies"].text
     if batch.is_tight:
-        yield known["gas-pressure-in-sealed-vessels"].text
+        yield NO_GLASS
     if batch.has_drain:
         yield known["acid-liquid-on-skin-eyes-metal-concrete"].text
     yield known["fermented-scraps-are-not-sanitised"].text
     yield FAILED
+
+
+def _animal(batch: Batch, hold: Figure | None, *, is_likely: bool) -> str:
+    """Say how long meat and the like must be left: a day only where most cases hold it sour and nothing spoils it."""
+    if batch.unguarded or hold is None:
+        return BARE
+    if not is_told(hold):
+        if batch.follow_d < USUAL_D:
+            return TOO_SHORT.format(days=days(batch.follow_d))
+        return NOT_HELD.format(often=chance_words(hold.never_frac))
+    if not is_likely:
+        return SPOILS
+    often = f" in {chance_words(1.0 - hold.never_frac)} cases" if hold.never_frac >= RARE else ""
+    return HELD.format(day=round(hold.value), often=often)
 
 
 def interval_of(share: float, count: int) -> tuple[float, float]:

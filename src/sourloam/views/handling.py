@@ -20,6 +20,7 @@ WEEKS_FROM_D: Final = 21.0  # from here up days are said in weeks
 MORE_THAN_NEEDED: Final = 1.25  # times the usual bran, from which a habit is worth a word
 MOST_OF_IT: Final = 0.3  # share of the liquid from which a material is named
 KEPT_FROM, BROKEN_UNDER = 0.8, 0.5  # shares of cases in which a limit of the ground is kept surely, and hardly
+DRY_TO: Final = 0.5  # water of what is called dry, as where amounts are read
 HARDLY_L: Final = 0.01
 HARDLY_KG: Final = 0.05  # of scraps in a whole vessel
 
@@ -45,7 +46,6 @@ class Handling:
     usual_ready_d: float  # with bran, at 20 °C
     usual_fails_frac: float  # with bran
     safe_parts: float  # of water to one of the liquid, at least
-    dilute: float | None = None  # parts of water to one of the liquid, as the keeper means to pour it
     shares: Mapping[Material, float] = field(default_factory=dict)  # of what the liquid comes
     apart: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # sentences by the id of a material
 
@@ -139,8 +139,8 @@ def liquid_notes(load: Load, given: Handling) -> Iterator[str]:
         return
     first, amount = held["first_liquid_d"], held["first_draw_l"]
     yield (
-        f"The first comes after about {first.value:.0f} days ({first.low:.0f} to {first.high:.0f}); the first "
-        f"draw-off gives about {speech.litres(amount.value)} ({_between(amount, speech)})."
+        f"The first comes after about {first.value:.0f} days ({first.low:.0f} to {first.high:.0f}{_never(first)}); the "
+        f"first draw-off gives about {speech.litres(amount.value)} ({_between(amount, speech)})."
     )
     every = max(1, round(held["draw_off_d"].value))
     often = "every day" if every == 1 else f"every {every} days"
@@ -149,14 +149,43 @@ def liquid_notes(load: Load, given: Handling) -> Iterator[str]:
         "day to once a week.) Extra bran would not soak it up."
     )
     yield _of_what(given.shares)
-    ph, water = held["liquid_ph"], speech.size(held["watering_l"].value, digits=0)
+    ph = held["liquid_ph"]
     yield (
-        f"Pour it on bare soil the same day, thinned 1 to {given.safe_parts:g} with water or weaker: {water} of water "
-        f"for all of this. Its pH is about {ph.value:.1f} ({ph.low:.1f} to {ph.high:.1f})."
+        f"Pour it on bare soil the same day, thinned 1 to {given.safe_parts:g} with water or weaker. Its pH is about "
+        f"{ph.value:.1f} ({ph.low:.1f} to {ph.high:.1f})."
     )
-    if given.dilute is not None and given.dilute < given.safe_parts:
-        times = _two_digits(given.safe_parts / given.dilute)
-        yield f"1 to {given.dilute:g} is {times} times as strong as that: it can burn roots and kill seedlings."
+    yield _thinned(load, given)
+
+
+def _never(first: Figure) -> str:
+    """Say in how many cases so little comes that it is not seen."""
+    never = round(100.0 * first.never_frac)
+    return f"; in {never} of 100 cases so little comes that none is seen" if never else ""
+
+
+def _thinned(load: Load, given: Handling) -> str:
+    """Say what water it takes, from the volume that is said with it, and how the keeper's own mixture does."""
+    speech, safe, own = given.kitchen.speech, given.safe_parts, given.habit.parts
+    parts = safe if own is None else max(own, safe)
+    whole_l = as_said(load.figures["runs_off_l"].value)
+    told = (
+        f"About {speech.litres(whole_l)} run off in all: at 1 to {parts:g} that takes {_water(whole_l, parts, speech)}"
+    )
+    if own is None:
+        return f"{told}."
+    if own < safe:
+        times = _two_digits(safe / own)
+        return f"{told}. 1 to {own:g} is {times} times as strong as that: it can burn roots and kill seedlings."
+    return f"{told}. 1 to {own:g}, as you thin it, is weak enough."
+
+
+def as_said(litres: float) -> float:
+    """Return a volume with as many digits as are printed of it."""
+    return float(f"{litres:.2g}") if litres < 1.0 else round(litres, 1)
+
+
+def _water(whole_l: float, parts: float, speech: Speech) -> str:
+    return f"{speech.size(whole_l * parts, digits=0)} of water"
 
 
 def _between(figure: Figure, speech: Speech) -> str:
@@ -175,38 +204,65 @@ def _of_what(shares: Mapping[Material, float]) -> str:
 
 def fill_steps(load: Load, given: Handling) -> Iterator[str]:
     """Say how a vessel without a drain is filled from the floor to the lid."""
-    if load.setting.has_drain or not given.habit.has_bran:
+    if load.setting.has_drain:
         return
     kitchen, held = given.kitchen, load.figures
-    speech, bed = kitchen.speech, load.setting.absorbent.name
+    speech, dry = kitchen.speech, torn(load.setting.absorbent)
     if held["full_kg"].value < HARDLY_KG:
         yield "The bed leaves no room for scraps: make it thinner."
         return
     count = max(1, round(held["full_layers"].value))
-    many = "one layer" if count == 1 else f"{count} layers"
-    bran_kg = held["full_bran_g"].value / 1000.0
-    each_kg = bran_kg / (count + 2)
-    one = f"{speech.kg(each_kg)} of bran ({handfuls(each_kg, kitchen)})"
+    many = "one layer" if count == 1 else f"{count} layers, each"
+    bran_kg = held["full_bran_g"].value / 1000.0 if given.habit.has_bran else 0.0
+    one = f"{speech.kg(bran_kg / (count + 2))} of bran ({handfuls(bran_kg / (count + 2), kitchen)})"
     depths = {"bed": dict(held["bed_g"].inputs)["bed_m"], "layer": dict(held["full_layers"].inputs)["layer_m"]}
     deep = {name: speech.told(f"{100.0 * each.value:.2g} cm") for name, each in depths.items()}
-    yield (
-        f"Dust the floor with {one}. On it a dry bed of {bed}, {deep['bed']} deep "
-        f"({speech.kg(held['bed_g'].value / 1000.0)}), and bran once more."
-    )
-    scraps = speech.kg(held["full_kg"].value / count)
-    yield (
-        f"Then {many} of scraps, each {deep['layer']} deep before it settles (about {scraps}), "
-        f"with {one} on each: press every layer hard."
-    )
+    bed_kg, mixed_kg = (held[each].value / 1000.0 for each in ("bed_g", "full_mixed_g"))
+    bed = f"bed of {dry}, {deep['bed']} deep ({speech.kg(bed_kg)})"
+    yield (f"Dust the floor with {one}. On it a {bed}, and bran once more." if bran_kg else f"On the floor a {bed}.")
+    parts = [f"about {speech.kg(held['full_kg'].value / count)} of scraps"]
+    parts += [f"{speech.kg(mixed_kg / count)} of {dry} mixed into them"] if mixed_kg > HARDLY_KG else []
+    parts += [f"{one} on top"] if bran_kg else []
+    yield f"Then {many} {deep['layer']} deep before it settles: {enumerated(parts)}. Press every layer hard."
+    yield _in_all(held, bed_kg + mixed_kg, bran_kg, load=load, kitchen=kitchen)
+    yield _takes_up(held, dry, speech)
+
+
+def _in_all(held: Mapping[str, Figure], dry_kg: float, bran_kg: float, *, load: Load, kitchen: Kitchen) -> str:
+    """Add up a whole filling."""
+    speech, name = kitchen.speech, load.setting.absorbent.name
+    told = f"In all {speech.kg(held['full_kg'].value)} of scraps, {speech.kg(dry_kg)} of {name} with the bed"
+    if not bran_kg:
+        return f"{told}."
     least, most = (speech.kg(each / 1000.0) for each in (held["full_bran_g"].low, held["full_bran_g"].high))
-    yield (
-        f"In all {speech.kg(held['full_kg'].value)} of scraps and {speech.kg(bran_kg)} of bran "
-        f"({handfuls(bran_kg, kitchen)}; {least} to {most}). By custom a handful goes on each layer, more on meat."
+    return (
+        f"{told}, and {speech.kg(bran_kg)} of bran ({handfuls(bran_kg, kitchen)}; {least} to {most}). By custom a "
+        "handful goes on each layer, more on meat."
     )
-    liquid, soaks = held["full_liquid_l"].value, held["bed_soaks_l"].value
-    told = f"The bed takes up about {speech.litres(soaks)}, and a full vessel sets {speech.litres(liquid)} free"
-    more = "; put more of it between the layers" if liquid > soaks else ""
-    yield f"{told}{more}. Dry bread or old rice does as well as {bed}."
+
+
+def _takes_up(held: Mapping[str, Figure], dry: str, speech: Speech) -> str:
+    """Say what liquid that is for."""
+    most, soaks = held["full_liquid_l"].high, held["bed_soaks_l"].value
+    if held["full_mixed_g"].value <= 1000.0 * HARDLY_KG:
+        told = f"The bed takes up about {speech.litres(soaks)}, and that is enough: the load soaks up the rest itself"
+    else:
+        told = (
+            f"Such a filling sets {speech.litres(held['full_liquid_l'].value)} free, and no more than "
+            f"{speech.litres(most)} in 19 of 20 cases: that is what the {dry} is for, and the bed alone takes up "
+            f"{speech.litres(soaks)}"
+        )
+    return (
+        f"{told}. Dry bread or old rice does as well. A vessel with a drain is surer: if liquid shows at the side all "
+        "the same, put more of it on the next layers."
+    )
+
+
+def torn(material: Material) -> str:
+    """Return what soaks up liquid, as it is put in."""
+    if material.family == "paper":
+        return f"torn {material.name}"
+    return f"dry {material.name}" if material.composition.water_wb_frac <= DRY_TO else material.name
 
 
 def ground_notes(load: Load, given: Handling) -> Iterator[str]:

@@ -23,6 +23,7 @@ from sourloam.views.handling import (
     ground_notes,
     liquid_notes,
     spoons,
+    torn,
 )
 from sourloam.views.reason import Number, Reason, number_of, reason_of
 
@@ -32,10 +33,14 @@ FIRST: Final = (  # what a keeper asks
     "layers",
     "bran_g",
     "free_water_l",
+    "runs_off_l",
     "first_liquid_d",
     "draw_off_d",
     "full_layers",
+    "full_kg",
     "full_bran_g",
+    "mixed_g_per_kg",
+    "bed_g",
     "wild_ready_d",
     "wild_fails_frac",
     "absorbent_g",
@@ -54,9 +59,8 @@ THEN: Final = (  # what somebody asks who wants to know why
     "first_draw_l",
     "liquid_ph",
     "watering_l",
-    "full_kg",
     "full_liquid_l",
-    "bed_g",
+    "full_mixed_g",
     "bed_soaks_l",
     "salt_g_per_m2",
     "salt_bed_ds_per_m",
@@ -99,6 +103,7 @@ FOR: Final = MappingProxyType(
 )
 SPOONS_UNDER_L: Final = 0.15  # a volume that is counted in spoons
 LITTLE_L: Final = 0.05  # of liquid, which nobody sees
+HARDLY_KG: Final = 0.005  # of what is mixed in
 KEEPS: Final = ("mineral", "nut", "bone", "brown", "carrier", "sweetener")  # what need not be held in the cold
 WORM_SOUR_PH, WORM_SALTY_G_PER_KG = 5.0, 5.0  # judgement: worms do well from pH 5 up, and with little salt
 
@@ -249,12 +254,23 @@ def _to_do(step: Step, load: Load, speech: Speech) -> ToDo:
         return ToDo("Cut it small, and press it down with a weight", 0.0, "", because)
     words = {
         Do.SWEETEN: f"Sprinkle {_measured(step.material, kg, speech)} of {step.material.name} over it",
-        Do.SOAK: f"Mix in {_measured(step.material, kg, speech)} of {_torn(step.material)}",
+        Do.SOAK: _soaked(step.material, kg, load, speech),
         Do.MOISTEN: f"Sprinkle {speech.litres(kg)} of water over it",
         Do.SPREAD: f"{_spread(kg, load)} {_measured(step.material, kg, speech)} of {step.material.name}",
         Do.HOLD_BACK: _held_back(step.material, kg, speech),
     }[step.do]
     return ToDo(words, kg * 1000.0, "g", because)
+
+
+def _soaked(material: Material, mass_kg: float, load: Load, speech: Speech) -> str:
+    """Say what is mixed in; over a bed, as the plan of the filling has it, where nothing drains."""
+    told = f"Mix in {_measured(material, mass_kg, speech)} of {torn(material)}"
+    if load.setting.has_drain or material != load.setting.absorbent:
+        return told
+    if mass_kg < HARDLY_KG:
+        return f"Lay it on a bed of {torn(material)}"
+    per_kg = speech.kg(load.figures["mixed_g_per_kg"].value / 1000.0)
+    return f"{told}, {per_kg} to {speech.kg(1.0) if speech.is_us else 'each kilogram'}, over a bed of it"
 
 
 def _spread(mass_kg: float, load: Load) -> str:
@@ -267,10 +283,6 @@ def _held_back(material: Material, mass_kg: float, speech: Speech) -> str:
     if material.kind in KEEPS:
         return f"Leave out {speech.kg(mass_kg)} of the {material.name}"
     return f"Hold back {speech.kg(mass_kg)} of the {material.name}: in the cold, for a later layer"
-
-
-def _torn(material: Material) -> str:
-    return f"torn {material.name}" if material.family == "paper" else f"dry {material.name}"
 
 
 def _measured(material: Material, mass_kg: float, speech: Speech) -> str:
@@ -291,6 +303,11 @@ def _hints(load: Load, handling: Handling) -> Iterator[str]:
 
 def _fills(load: Load, speech: Speech) -> list[str]:
     """Say where a load is more than its vessel holds."""
+    mass, full = load.figures["mass_kg"].value, load.figures["full_kg"].value
+    if not load.setting.has_drain and mass > full:
+        return [
+            f"With its bed and what is mixed in the vessel holds {speech.kg(full)}: the rest goes into the next one."
+        ]
     pressed, holds = load.figures["pressed_l"].value, FILLED * load.setting.volume.value
     if pressed <= holds:
         return []

@@ -10,13 +10,16 @@ from hypothesis import strategies as st
 from sourloam.base.figure import recomputed, written
 from sourloam.evidence.parameters import load_parameters
 from sourloam.science.ferment.parameters import FermentParameters
+from sourloam.science.load.advice import Do, advise
+from sourloam.science.load.bed import as_planned, full_with_kg, mixed_g_per_kg
 from sourloam.science.load.bran import Wild, bran_times, habit_bran_g, kilogram_lasts_d, wild_fails_frac
 from sourloam.science.load.course import Habit, deep, with_course
 from sourloam.science.load.full import full_layers, scraps_room_l
 from sourloam.science.load.liquid import draw_off_d, first_draw_l, first_liquid_d, liquid_ph, liquid_shares, runs_off_l
+from sourloam.science.load.verdict import limits
 from sourloam.science.vessel.geometry import floor_m2
 from sourloam.science.vessel.leachate import drained_frac, drained_while_filling_frac
-from tests.science.load.kitchen import MATERIALS, MEMBERS, known, load
+from tests.science.load.kitchen import MATERIALS, MEMBERS, known, load, means
 
 FERMENT = load_parameters(FermentParameters, "ferment", members=MEMBERS)
 WILD = Wild(FERMENT.ready_at_20c_d, FERMENT.without_bran_times, FERMENT.failing_share)
@@ -102,6 +105,13 @@ def test_a_vessel_without_a_drain_has_a_bed_and_nothing_to_draw_off():
     assert standing.figures["full_layers"].value < drained.figures["full_layers"].value
 
 
+@pytest.mark.parametrize("parts", [None, 10.0, 300.0])
+def test_the_water_is_the_liquid_times_the_parts_and_never_stronger_than_is_safe(parts):
+    held = lived(PEELS, replace(WEEK, parts=parts)).figures
+    wanted = max(parts or 0.0, known().load.dilution.value)
+    assert held["watering_l"].value == pytest.approx(held["runs_off_l"].value * wanted)
+
+
 # The bran
 
 
@@ -162,6 +172,58 @@ def test_layers_and_bed_fill_nine_tenths_of_a_vessel(volume_l, bed_m, layer_m):
     count = full_layers(room, area, layer_m)
     if count > 1.0:
         assert 1000.0 * area * (bed_m + count * layer_m) == pytest.approx(0.9 * volume_l)
+
+
+WET = {"potato-peel": 3.0}
+
+
+def planned(amounts, **where):
+    brought = load(amounts, drain=False, **where)
+    advice = advise(brought, limits(brought, known()), known(), means())
+    lived_with = with_course(brought, known(), WEEK, WILD)
+    return lived_with.figures, as_planned(advice, lived_with)
+
+
+@pytest.mark.parametrize("amounts", [WET, {"melon-rind": 4.0}, {"carrot-peel": 3.0, "potato-peel": 1.0}], ids=str)
+def test_bed_and_what_is_mixed_in_are_what_the_liquid_wants_and_fit_the_vessel(amounts):
+    held, _ = planned(amounts)
+    enough = dict(held["mixed_g_per_kg"].inputs)["enough_g_per_kg"].value
+    dry_g = held["bed_g"].members + held["full_mixed_g"].members
+    assert np.median(dry_g / held["full_kg"].members) == pytest.approx(enough, rel=0.05)
+    cardboard = MATERIALS["cardboard"]
+    bare = dict(held["full_kg"].inputs)
+    litres = bare["room_l"].value * held["full_kg"].value / bare["bare_kg"].value
+    litres += held["full_mixed_g"].value / 1000.0 / cardboard.pressed_kg_per_l
+    assert litres == pytest.approx(bare["room_l"].value, rel=0.1)
+
+
+def test_the_advice_and_the_filling_mix_in_the_same():
+    held, advice = planned(WET)
+    (step,) = [each for each in advice.steps if each.do is Do.SOAK]
+    assert step.amount_kg == pytest.approx(held["mixed_g_per_kg"].value / 1000.0 * 3.0, rel=0.01)
+
+
+def test_what_soaks_up_its_own_liquid_gets_nothing_mixed_in():
+    held, advice = planned({"potato-peel": 3.0, "cardboard": 1.5})
+    assert advice is None or not any(each.because == "liquid" for each in advice.steps)
+    assert held["full_mixed_g"].value == 0.0
+
+
+@given(st.floats(0.0, 400.0), st.floats(0.0, 600.0), st.floats(0.5, 20.0), st.floats(1.0, 40.0), st.floats(0.05, 0.3))
+def test_with_its_bed_a_filling_has_what_is_enough_and_no_more(enough, bed, bare_kg, room_l, pressed):
+    mixed = mixed_g_per_kg(
+        enough_g_per_kg=enough,
+        bed_g=bed,
+        bare_kg=bare_kg,
+        room_l=room_l,
+        pressed_kg_per_l=pressed,
+    )
+    scraps = full_with_kg(bare_kg, room_l, mixed, pressed)
+    assert 0.0 <= scraps <= bare_kg * (1.0 + 1e-9)
+    if mixed > 0.0:
+        assert bed + mixed * scraps == pytest.approx(enough * scraps, rel=1e-6)
+    else:
+        assert bed >= enough * scraps * (1.0 - 1e-9)
 
 
 def test_depths_that_were_written_stand_in_place_of_the_usual_ones():

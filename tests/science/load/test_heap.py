@@ -10,6 +10,7 @@ from sourloam.evidence.parameters import load_parameters
 from sourloam.science.load.assess import Portion
 from sourloam.science.load.heap import (
     HeapParameters,
+    dry_stuff_kg,
     heap_figures,
     heap_layers,
     is_for_a_heap,
@@ -19,6 +20,7 @@ from sourloam.science.load.heap import (
 )
 from tests.science.load.kitchen import MATERIALS, MEMBERS
 
+STRAW = MATERIALS["straw"]
 GIVEN = load_parameters(HeapParameters, "heap", members=MEMBERS)
 VOLUME = st.floats(0.05, 100.0)
 
@@ -29,7 +31,7 @@ def heap(amounts):
         for n, (name, mass) in enumerate(amounts.items())
     ]
     volumes = {f"volume_{number}": volume_of(each, MEMBERS) for number, each in enumerate(held)}
-    return heap_figures(held, volumes, GIVEN, members=MEMBERS)
+    return heap_figures(held, volumes, GIVEN, straw=STRAW, members=MEMBERS)
 
 
 def test_every_figure_recomputes_from_its_leaves():
@@ -57,6 +59,22 @@ def test_water_makes_it_as_moist_as_it_must_be_and_carries_the_culture(mass_kg, 
     assert reached >= moist - 1e-9
     if poured > carrier_l:
         assert reached == pytest.approx(moist)
+
+
+@given(st.floats(1.0, 3000.0), st.floats(0.05, 0.9), st.floats(0.4, 0.75), st.floats(0.8, 0.95))
+def test_something_dry_makes_a_wet_heap_as_moist_as_is_wanted_and_a_drier_one_wants_none(mass_kg, dry, moist, stuff):
+    added = dry_stuff_kg(mass_kg=mass_kg, dry_kg=dry * mass_kg, moist_frac=moist, stuff_dry_frac=stuff)
+    if 1.0 - dry <= moist:
+        assert added == 0.0
+        return
+    reached = (mass_kg * (1.0 - dry) + added * (1.0 - stuff)) / (mass_kg + added)
+    assert reached == pytest.approx(moist)
+
+
+def test_only_a_heap_that_drips_is_told_of_straw_and_it_wants_less_to_stop_that_than_to_be_moist():
+    wet, dry = heap({"cow-manure": 500.0}), heap({"cow-manure": 500.0, "hay": 500.0})
+    assert 0.0 < wet["straw_least_kg"].value < wet["straw_kg"].value
+    assert not {"straw_kg", "straw_least_kg"} & dry.keys()
 
 
 def test_a_cube_of_a_metre_wants_the_sheet_that_a_cube_has():

@@ -2,10 +2,12 @@
 
 import sys
 from pathlib import Path
-from typing import Any
+from types import MappingProxyType
+from typing import Any, Final
 
 import click
 
+from sourloam.base.errors import BadInput, Problem, Surroundings
 from sourloam.cli import options
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.show import reason_text
@@ -19,11 +21,29 @@ from sourloam.views.ferment_json import ferment_object
 
 LEAST_MEMBERS, MOST_MEMBERS = 20, 5_000
 MOST_DAYS = 200
+CALLED: Final = MappingProxyType({"held_sour": "hold_day", "held": "hold_day", "sour": "soured_day"})  # in the table
 LINE = 40  # columns that a word on the way may take
 FIRST = "Compiling the model of a vessel for this machine, about half a minute; it is kept for the next time."
 
 
-@click.command("ferment")
+class _Amounts(click.Command):
+    """The command, to which an amount below nothing is an amount, and so is a temperature behind its option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the words of the command."""
+        valued = {
+            name for each in self.params if isinstance(each, click.Option) and not each.is_flag for name in each.opts
+        }
+        behind = [before in valued for before in ["", *args]]
+        below = [
+            each
+            for each, is_value in zip(args, behind, strict=False)
+            if options.BELOW_NOTHING.match(each) and not is_value
+        ]
+        return super().parse_args(ctx, [*(each for each in args if each not in below), "--", *below] if below else args)
+
+
+@click.command("ferment", cls=_Amounts)
 @click.argument("batch", nargs=-1, metavar='BATCH | "AMOUNT MATERIAL"...')
 @click.option("--at", metavar="TEMPERATURE", help='Follow amounts, laid in at once, at so much, such as "16 C".')
 @click.option("--site", type=click.Path(path_type=Path), metavar="SITE", help="BATCH is VESSEL/N of this site's plan.")
@@ -51,16 +71,19 @@ def command(*, plot: Path | None, why: str | None, as_json: bool, **asked: Any) 
     BATCH is a batch file, such as examples/batch.toml; or VESSEL/N with --site;
     or amounts with --at, such as "2 kg vegetable peelings" --at "16 C".
 
-    Exit code 0: it gets there in most cases. 1: in most it does not within the
-    days. 2: what was written cannot be used, every fault named.
+    Exit code 0: it gets there in most cases. 1: it goes wrong in half of them or
+    more, is not ready within the days, does not fit, or holds meat or fish without
+    bran. 2: what was written cannot be used, every fault named.
     """
     sys.exit(guarded(lambda: _run(AskedBatch(**asked), plot, why, as_json=as_json), as_json=as_json))
 
 
 def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool) -> Exit:
+    if plot is not None:
+        _check(plot)
     view = forecast_batch(asked, compiler=_compiled, says=_tell)
     if why is not None:
-        reason = view.reasons[options.figure_named(why, tuple(view.reasons))]
+        reason = view.reasons[options.figure_named(CALLED.get(why.replace("-", "_").lower(), why), tuple(view.reasons))]
         click.echo(options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech))
         return Exit.DONE
     if plot is not None:
@@ -69,6 +92,14 @@ def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool
     if plot is not None:
         click.echo(f"Written: {plot}", err=as_json)
     return Exit.DONE if view.is_likely else Exit.NO
+
+
+def _check(path: Path) -> None:
+    """Refuse a drawing that could not be written, before anything is followed."""
+    if path.suffix.lower() != ".svg":
+        raise BadInput("--plot", (Problem("", f'"{path.name}" does not end in .svg;', "name an SVG file."),))
+    if not path.parent.is_dir():
+        raise Surroundings(f"{path.parent} is no folder.", "Name another file with --plot.")
 
 
 def _draw(view: FermentView, path: Path) -> None:

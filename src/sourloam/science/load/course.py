@@ -6,7 +6,7 @@ from sourloam.base.figure import Figure, written
 from sourloam.science.load.assess import Known, Load
 from sourloam.science.load.bran import Wild, habit_figures, usual_figures, wild_figures
 from sourloam.science.load.full import full_figures
-from sourloam.science.load.liquid import liquid_figures
+from sourloam.science.load.liquid import liquid_figures, thinned
 
 
 @dataclass(frozen=True)
@@ -17,6 +17,7 @@ class Habit:
     loads: int | None = None  # in that time; None where nobody said
     smells: bool = False
     has_bran: bool = True
+    parts: float | None = None  # of water to one of the liquid; None where nobody said
 
 
 def with_course(load: Load, known: Known, habit: Habit, wild: Wild) -> Load:
@@ -30,10 +31,12 @@ def with_course(load: Load, known: Known, habit: Habit, wild: Wild) -> Load:
     none = written("bran_usual_g", 0.0, "g", words="bran: there is none", members=count)
     bran = usual["bran_usual_g"] if habit.has_bran else none
     found = usual if habit.has_bran else wild_figures(known, wild)
-    full = full_figures(load, known if habit.has_bran else _without_cover(known, count), bran_usual=bran)
+    strewn = known if habit.has_bran else _without_cover(known, count)
+    full = full_figures(load, strewn, bran_usual=bran)
     found |= {name: each for name, each in full.items() if habit.has_bran or name != "full_bran_g"}
     if load.setting.has_drain:
-        found |= liquid_figures(load, known, bran=bran, filling=over, full=full["full_liquid_l"])
+        parts = thinned(known, habit.parts, members=count)
+        found |= liquid_figures(load, known, bran=bran, filling=over, full=full["full_liquid_l"], parts=parts)
     if habit.loads is not None and habit.has_bran:
         loads = written("loads", habit.loads, "1", words="loadings in that time", members=count)
         found |= habit_figures(load, known, over=over, loads=loads)

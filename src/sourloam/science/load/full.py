@@ -9,26 +9,11 @@ from sourloam.base.figure import Figure, derive, law, written
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.science.load.advice import FILLED
 from sourloam.science.load.assess import Known, Load
-from sourloam.science.load.members import members_of, value_figure
+from sourloam.science.load.bed import dry_figures
 from sourloam.science.vessel.settling import holds_kg
 
 DUSTINGS: Final = 2  # under the bed and on it; common practice, no source
 LEAST_L: Final = 0.01
-
-
-@law("depth of the bed × floor × density as it lies × 1000", unit="g")
-def bed_g(bed_m: ArrayLike, area_m2: ArrayLike, loose_kg_per_l: ArrayLike) -> float | FloatArray:
-    """Return what a dry bed on the floor of a vessel weighs."""
-    litres = 1000.0 * np.asarray(bed_m, dtype=float) * np.asarray(area_m2, dtype=float)
-    return keep_shape(1000.0 * litres * np.asarray(loose_kg_per_l, dtype=float))
-
-
-@law("dry matter × what it holds − its own water", unit="L")
-def bed_soaks_l(bed_g: ArrayLike, dry_wb_frac: ArrayLike, held_kg_per_kg_dry: ArrayLike) -> float | FloatArray:
-    """Return the liquid that a bed takes up."""
-    dry = np.asarray(dry_wb_frac, dtype=float)
-    takes = dry * np.asarray(held_kg_per_kg_dry, dtype=float) - (1.0 - dry)
-    return keep_shape(np.asarray(bed_g, dtype=float) / 1000.0 * np.maximum(takes, 0.0))
 
 
 @law("nine tenths of the vessel − room below the grid − depth of the bed × floor", unit="L")
@@ -92,7 +77,7 @@ def full_liquid_l(
 
 
 def full_figures(load: Load, known: Known, *, bran_usual: Figure) -> dict[str, Figure]:
-    """Return the vessel filled with such a load; a bed lies in it where nothing drains."""
+    """Return the vessel filled with such a load; where nothing drains, with a bed and with what is mixed in."""
     setting, area = load.setting, load.figures["area_m2"]
     count = load["mass_kg"].size
     bed = known.vessel.bed_m
@@ -115,7 +100,26 @@ def full_figures(load: Load, known: Known, *, bran_usual: Figure) -> dict[str, F
         area_m2=area,
         layer_m=known.vessel.layer_m,
     )
-    holds = derive(
+    found = {"full_layers": many, "full_kg": _holds(load, known, room)}
+    if not setting.has_drain:
+        found |= dry_figures(load, known, room=room, bare=found["full_kg"])
+    bran = _bran(load, known, bran_usual=bran_usual, layers=many, holds=found["full_kg"])
+    liquid = derive(
+        "full_liquid_l",
+        full_liquid_l,
+        words="liquid from a full vessel, in all",
+        free_l=load.figures["free_water_l"],
+        full_kg=found["full_kg"],
+        mass_kg=load.figures["mass_kg"],
+        bran_g=bran,
+        bran_holds_kg_per_kg=known.vessel.bran_holds_kg_per_kg,
+    )
+    return found | {each.name: each for each in (bran, liquid)}
+
+
+def _holds(load: Load, known: Known, room: Figure) -> Figure:
+    """Return the scraps that fill a vessel by themselves."""
+    return derive(
         "full_kg",
         holds_kg,
         words="scraps in a full vessel",
@@ -131,19 +135,6 @@ def full_figures(load: Load, known: Known, *, bran_usual: Figure) -> dict[str, F
         settling_d=known.vessel.settling_d,
         filling_d=known.vessel.filling_d,
     )
-    bran = _bran(load, known, bran_usual=bran_usual, layers=many, holds=holds)
-    liquid = derive(
-        "full_liquid_l",
-        full_liquid_l,
-        words="liquid from a full vessel, in all",
-        free_l=load.figures["free_water_l"],
-        full_kg=holds,
-        mass_kg=load.figures["mass_kg"],
-        bran_g=bran,
-        bran_holds_kg_per_kg=known.vessel.bran_holds_kg_per_kg,
-    )
-    found = {each.name: each for each in (many, holds, bran, liquid)}
-    return found if setting.has_drain else found | _bed(load, bed)
 
 
 def _bran(load: Load, known: Known, *, bran_usual: Figure, layers: Figure, holds: Figure) -> Figure:
@@ -165,25 +156,3 @@ def _bran(load: Load, known: Known, *, bran_usual: Figure, layers: Figure, holds
         area_m2=load.figures["area_m2"],
         cover_kg_per_m2=known.load.cover_kg_per_m2,
     )
-
-
-def _bed(load: Load, bed: Figure) -> dict[str, Figure]:
-    material = load.setting.absorbent
-    drawn = members_of(material, load["mass_kg"].size)
-    mass = derive(
-        "bed_g",
-        bed_g,
-        words=f"bed of {material.name}",
-        bed_m=bed,
-        area_m2=load.figures["area_m2"],
-        loose_kg_per_l=value_figure(material, "loose", drawn),
-    )
-    soaks = derive(
-        "bed_soaks_l",
-        bed_soaks_l,
-        words="liquid that the bed takes up",
-        bed_g=mass,
-        dry_wb_frac=value_figure(material, "dry", drawn),
-        held_kg_per_kg_dry=value_figure(material, "held", drawn),
-    )
-    return {each.name: each for each in (mass, soaks)}

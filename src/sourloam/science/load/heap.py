@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike
 
-from sourloam.base.figure import Figure, derive, derived, law
+from sourloam.base.figure import Figure, derive, derived, law, written
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.science.load.assess import Portion
 from sourloam.science.load.laws import sum_kg, total_kg
@@ -17,6 +17,8 @@ from sourloam.science.materials.packing import litres
 
 SOURS: Final = ("garden", "manure", "flower", "vegetable", "fruit", "carrier", "brown")  # kinds
 WOOD: Final = "wood"
+LEAST_M3: Final = 0.1  # below that it dries and warms through; judgement: it goes into a lidded vessel
+DRIPS_FRAC: Final = 0.70  # water above which forage drips when it is pressed
 LEAST_KNOWN: Final = 1.0 / 130.0  # of the usual culture, on one page; common practice, no source
 
 
@@ -60,6 +62,20 @@ def water_l(carrier_l: ArrayLike, *, mass_kg: ArrayLike, dry_kg: ArrayLike, mois
     return np.asarray(np.maximum(moist - np.asarray(mass_kg, dtype=float), np.asarray(carrier_l, dtype=float)))
 
 
+@law(
+    "what brings the dry matter up to its share: (mass × (1 − moisture) − dry matter) ÷ (dry − (1 − moisture))",
+    unit="kg",
+)
+def dry_stuff_kg(
+    *, mass_kg: ArrayLike, dry_kg: ArrayLike, moist_frac: ArrayLike, stuff_dry_frac: ArrayLike
+) -> float | FloatArray:
+    """Return what of something dry brings a wet heap to a moisture; nothing where it is no wetter than that."""
+    mass, dry = np.asarray(mass_kg, dtype=float), np.asarray(dry_kg, dtype=float)
+    wanted = 1.0 - np.asarray(moist_frac, dtype=float)
+    lacks = np.maximum(mass * wanted - dry, 0.0)
+    return keep_shape(np.asarray(lacks / (np.asarray(stuff_dry_frac, dtype=float) - wanted)))
+
+
 @law("100 × (mass − dry matter) ÷ mass", unit="%")
 def moisture_pct(mass_kg: ArrayLike, dry_kg: ArrayLike) -> float | FloatArray:
     """Return the water of a heap as it comes."""
@@ -84,9 +100,9 @@ def heap_layers(volume_m3: ArrayLike, height_m: ArrayLike, layer_m: ArrayLike) -
 
 
 def heap_figures(
-    portions: Sequence[Portion], volumes: Mapping[str, Figure], given: HeapParameters, *, members: int
+    portions: Sequence[Portion], volumes: Mapping[str, Figure], given: HeapParameters, *, straw: Material, members: int
 ) -> dict[str, Figure]:
-    """Return what a heap takes; `volumes` are those of its portions, by any names."""
+    """Return what a heap takes; `volumes` are those of its portions, by any names, `straw` what dries a wet one."""
     room = derived("volume_m3", heap_m3, volumes, words="the heap as it lies")
     masses = {f"mass_{number}": each.mass for number, each in enumerate(portions)}
     shares = {
@@ -96,7 +112,11 @@ def heap_figures(
     mass = derived("mass_kg", total_kg, masses, words="its mass")
     dry = derived("dry_kg", sum_kg, masses | shares, words="dry matter of all")
     culture = derive(
-        "culture_l", litres_for, words="culture, such as serum", volume_m3=room, l_per_m3=given.culture_l_per_m3
+        "culture_l",
+        litres_for,
+        words=f"culture; pages differ {1.0 / LEAST_KNOWN:.0f}-fold",
+        volume_m3=room,
+        l_per_m3=given.culture_l_per_m3,
     )
     carrier = derive(
         "carrier_l", litres_for, words="water that carries it", volume_m3=room, l_per_m3=given.water_l_per_m3
@@ -118,11 +138,37 @@ def heap_figures(
         dry_kg=dry,
         moist_frac=given.moist_frac,
     )
+    dries: list[Figure] = []
+    if moisture.value > 100.0 * DRIPS_FRAC:
+        water = water.called("water by custom, for a drier heap")
+        dries = _dried(mass, dry, straw=straw, given=given)
     sheet = derive("sheet_m2", sheet_m2, words="sheet", volume_m3=room, height_m=given.height_m, edge_m=given.edge_m)
     many = derive("layers", heap_layers, words="layers", volume_m3=room, height_m=given.height_m, layer_m=given.layer_m)
     days = given.manure_d if _is_mostly_manure(portions) else given.garden_d
     ready = replace(days, name="ready_d")
-    return {each.name: each for each in (room, mass, moisture, many, culture, water, minerals, sheet, ready)}
+    return {each.name: each for each in (room, mass, moisture, many, culture, water, *dries, minerals, sheet, ready)}
+
+
+def _dried(mass: Figure, dry: Figure, *, straw: Material, given: HeapParameters) -> list[Figure]:
+    """Return what of straw a wet heap wants: to be as moist as it should be, and no more than to drip no longer."""
+    count = mass.members.size
+    drips = written("drips_frac", DRIPS_FRAC, "1", words="water above which it drips", members=count)
+    wanted = (
+        ("straw_kg", f"{straw.name} that makes it as moist as it should be", given.moist_frac),
+        ("straw_least_kg", f"{straw.name} that stops its dripping", drips),
+    )
+    return [
+        derive(
+            name,
+            dry_stuff_kg,
+            words=words,
+            mass_kg=mass,
+            dry_kg=dry,
+            moist_frac=moist,
+            stuff_dry_frac=value_figure(straw, "dry", members_of(straw, count)),
+        )
+        for name, words, moist in wanted
+    ]
 
 
 def is_for_a_heap(material: Material) -> bool:

@@ -1,11 +1,12 @@
 """The liquid of a load through its days: when the first of it comes, how much, how sour, how often to draw it off."""
 
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from sourloam.base.figure import Figure, derive, derived, law
+from sourloam.base.figure import Figure, derive, derived, law, written
 from sourloam.base.numbers import FloatArray, halved, keep_shape
 from sourloam.base.source import Basis
 from sourloam.science.chem.acids import ACIDS
@@ -111,7 +112,17 @@ def watering_l(runs_off_l: ArrayLike, dilution: ArrayLike) -> float | FloatArray
     return keep_shape(np.asarray(runs_off_l, dtype=float) * np.asarray(dilution, dtype=float))
 
 
-def liquid_figures(load: Load, known: Known, *, bran: Figure, filling: Figure, full: Figure) -> dict[str, Figure]:
+def thinned(known: Known, parts: float | None, *, members: int) -> Figure:
+    """Return the parts of water to one of the liquid: as the keeper said if that is weak enough, else the least."""
+    least = known.load.dilution
+    if parts is not None and parts > least.value:
+        return written("dilution", parts, "1", words="parts of water to one of the liquid", members=members)
+    return replace(least, members=np.full(members, least.value))
+
+
+def liquid_figures(
+    load: Load, known: Known, *, bran: Figure, filling: Figure, full: Figure, parts: Figure
+) -> dict[str, Figure]:
     """Return the liquid of a load that is filled in over some days and drains; `full` is that of the full vessel."""
     vessel = known.vessel
     runs_off = derive(
@@ -151,9 +162,7 @@ def liquid_figures(load: Load, known: Known, *, bran: Figure, filling: Figure, f
         filling_d=filling,
         draining_d=vessel.draining_d,
     )
-    water = derive(
-        "watering_l", watering_l, words="water to thin it with", runs_off_l=runs_off, dilution=known.load.dilution
-    )
+    water = derive("watering_l", watering_l, words="water to thin it with", runs_off_l=runs_off, dilution=parts)
     return {each.name: each for each in (runs_off, first, between, amount, _ph(load, known), water)}
 
 

@@ -144,4 +144,4 @@ def test_cells_die_faster_where_it_is_warmer_and_more_acid(temperature_c, ph, wa
 
 def test_death_is_given_at_25_degrees_and_ph_4():
     assert dying(25.0, 4.0) == pytest.approx(1.0)
-    assert dying(25.0, 4.6) == 0.0
+    assert dying(25.0, 5.5) == 0.0

@@ -10,7 +10,7 @@ from sourloam.base.figure import Figure
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.ensemble.dates import dates_of
 from sourloam.science.ferment.ensemble.draw import draw
-from sourloam.science.ferment.ensemble.failing import failing_of
+from sourloam.science.ferment.ensemble.failing import failing_of, goes_wrong
 from sourloam.science.ferment.ensemble.filling import Filling, Layer
 from sourloam.science.ferment.ensemble.follow import days_of, follow
 from sourloam.science.ferment.ensemble.living import Living
@@ -38,7 +38,7 @@ class Change:
     amount: float
     unit: str
     failing_frac: float  # of the members, with it
-    ready_d: float  # in the middle, with it
+    ready_d: float  # in the middle of those that get there, with it; endless where fewer than half do
     failing_before_frac: float
     ready_before_d: float
 
@@ -65,7 +65,9 @@ class _Trial:
 
     @property
     def middle_d(self) -> float:
-        return float(np.median(self.ready_d))
+        """Return when it is ready, in the middle of those that get there, as a figure does; endless if few do."""
+        there = self.ready_d[np.isfinite(self.ready_d)]
+        return float(np.median(there)) if 2 * there.size >= self.ready_d.size else float("inf")
 
 
 def changes(
@@ -82,8 +84,7 @@ def changes(
         followed = follow(turned(draw(changed, living)), days_of(changed), compiler=compiler)
         dates = dates_of(followed, changed, scatter=scatter, acid_m2_per_d=living.model.acid_m2_per_d.members)
         kinds = failing_of(followed, living, changed.kept.floor_m2)
-        amiss = np.isinf(dates.ready_d) | np.any([each.members for each in kinds], axis=0)
-        return _Trial(amiss.astype(float), dates.ready_d)
+        return _Trial(goes_wrong(dates.ready_d, kinds).astype(float), dates.ready_d)
 
     before = tried(filling)
     found = [

@@ -5,6 +5,7 @@ passes thresholds. They are judgement, and separate the courses that a keeper
 would call by these names.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
@@ -27,8 +28,13 @@ STUCK_PH: Final = 4.5
 STUCK_D, STUCK_COLD_D, COLD_C = 14, 28, 15.0
 DROWNED_D: Final = 3
 STARVED_G_PER_KG: Final = 2.0  # of sugar and starch within reach
+HOT_C: Final = 42.0  # over which lactic bacteria of scraps hardly live; judgement
 FEW_LOG10: Final = 8.0  # lactic cells in a gram: fewer are slow
 BUFFERED_G_PER_KG: Final = 20.0  # of lactic acid, that did not suffice
+SLOWLY: Final = "cells let their sugar go slowly, and acid comes as slowly"
+COLD: Final = "lactic bacteria are few, or it is too cold for them"
+FEW: Final = "lactic bacteria are few"
+TIME_HELPS: Final = (SLOWLY, COLD, FEW)  # reasons that pass as the days go
 HIGH, RAISED = 0.25, 0.05  # of the members
 
 
@@ -57,20 +63,28 @@ def failing_of(followed: Followed, living: Living, floor_m2: float) -> tuple[Fai
     """Return all kinds of failing, the likeliest first."""
     putrid, stuck = _putrid(followed, living), _stuck(followed)
     found = {
-        Kind.PUTRID: (putrid, "rot outran acid: too little sugar for what has to be soured, or too few lactic cells"),
+        Kind.PUTRID: (
+            putrid,
+            "acid comes too late, since sugar is scant for all that has to be soured, or lactic cells are few",
+        ),
         Kind.STUCK: (stuck & ~putrid, _why_stuck(followed, living, stuck & ~putrid)),
         Kind.YEASTY: (_yeasty(followed), "yeasts got more of the sugar than lactic bacteria did"),
         Kind.MOULDY: (
             _mouldy(followed, floor_m2),
             "air that gets in at the lid or when it is opened feeds mould",
         ),
-        Kind.DROWNED: (_drowned(followed), "liquid has no way out, and the lowest layer stands in it"),
+        Kind.DROWNED: (_drowned(followed), "more liquid comes than runs off, and the lowest layer stands in it"),
     }
     ranked = sorted(found, key=lambda kind: -float(found[kind][0].mean()))
     return tuple(
         Failing(kind, rank, word_of(float(found[kind][0].mean())), found[kind][1], found[kind][0])
         for rank, kind in enumerate(ranked, start=1)
     )
+
+
+def goes_wrong(ready_d: FloatArray, kinds: Sequence[Failing]) -> NDArray[np.bool_]:
+    """Return which members are never ready, or fail in any way."""
+    return np.asarray(np.isinf(ready_d) | np.any([each.members for each in kinds], axis=0))
 
 
 def word_of(share: float) -> str:
@@ -141,8 +155,16 @@ def _why_stuck(followed: Followed, living: Living, stuck: NDArray[np.bool_]) -> 
     warm, cold = (at_worst(_log10_per_g(followed, living, group)) for group in ("warm", "cold"))
     shares = {
         "there is too little sugar for the acid that it needs": float(np.mean(food < STARVED_G_PER_KG)),
-        "lactic bacteria are few, or it is too cold for them": float(np.mean(np.maximum(warm, cold) < FEW_LOG10)),
-        "its buffering takes up more acid than they can make": float(np.mean(lactic >= BUFFERED_G_PER_KG)),
+        _want_of_cells(followed, which): float(np.mean(np.maximum(warm, cold) < FEW_LOG10)),
+        "its own buffer takes up more acid than lactic bacteria can make": float(np.mean(lactic >= BUFFERED_G_PER_KG)),
     }
     reason = max(shares, key=lambda each: shares[each])
-    return reason if shares[reason] > 0.0 else "cells let their sugar go slowly, and acid comes as slowly"
+    return reason if shares[reason] > 0.0 else SLOWLY
+
+
+def _want_of_cells(followed: Followed, which: NDArray[np.bool_]) -> str:
+    """Say why lactic bacteria are few, by how warm it is inside."""
+    core_c = float(np.mean(followed.vessel[which][:, :, CORE_C]))
+    if core_c > HOT_C:
+        return "it is too hot for lactic bacteria"
+    return COLD if core_c < COLD_C else FEW

@@ -6,13 +6,14 @@ from types import MappingProxyType
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from sourloam.base.figure import Figure, Law
 from sourloam.base.numbers import FloatArray
 from sourloam.base.source import Basis
 from sourloam.science.ferment.ensemble import balance
 from sourloam.science.ferment.ensemble.dates import Dates, critical_ph, dates_of
-from sourloam.science.ferment.ensemble.failing import Failing, failing_of
+from sourloam.science.ferment.ensemble.failing import Failing, failing_of, goes_wrong
 from sourloam.science.ferment.ensemble.filling import Filling
 from sourloam.science.ferment.ensemble.follow import Followed
 from sourloam.science.ferment.ensemble.living import Living
@@ -42,6 +43,7 @@ class Forecast:
     figures: Mapping[str, Figure]
     course: Mapping[str, Band]
     failing: tuple[Failing, ...]
+    amiss: NDArray[np.bool_]  # the members that are never ready, or fail in any way
     filling: Filling
     followed: Followed
     dates: Dates
@@ -62,10 +64,12 @@ def forecast(followed: Followed, filling: Filling, living: Living, limits: Limit
     dates = dates_of(
         followed, filling, scatter=limits.critical_scatter, acid_m2_per_d=living.model.acid_m2_per_d.members
     )
+    failing = failing_of(followed, living, filling.kept.floor_m2)
     return Forecast(
         MappingProxyType(_figures(followed, filling, living, dates=dates, limits=limits)),
         MappingProxyType(_course(followed, limits.critical_scatter)),
-        failing_of(followed, living, filling.kept.floor_m2),
+        failing,
+        goes_wrong(dates.ready_d, failing),
         filling,
         followed,
         dates,
@@ -87,8 +91,9 @@ def _figures(
         return Figure(name, unit, members, words, basis=Basis.DERIVED, law=rule, inputs=inputs)
 
     due = np.maximum(dates.ready_d, limits.least_d)
+    held = np.where(np.isinf(dates.ready_d), np.inf, dates.held_d)  # sour, and never such that it keeps: not held
     if limits.has_animal:
-        due = np.maximum(due, dates.held_d)
+        due = np.maximum(due, held)
     found = [
         figure("soured_day", "d", dates.soured_d, "days from the last layer until all of it is sour"),
         figure("ready_day", "d", dates.ready_d, "days from the last layer until it keeps"),
@@ -107,7 +112,7 @@ def _figures(
         figure("gas_l", "L", _gas_l(followed)[:, -1], "gas that it gives off"),
     ]
     if limits.has_animal:
-        found.append(figure("hold_day", "d", dates.held_d, "days until it has been held sour for meat and fish"))
+        found.append(figure("hold_day", "d", held, "days until it has been held sour for meat and fish"))
     return {each.name: each for each in found}
 
 
