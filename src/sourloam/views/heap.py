@@ -6,7 +6,7 @@ from typing import Final
 
 from sourloam.base.figure import Figure
 from sourloam.base.source import Source
-from sourloam.plan.words import Speech
+from sourloam.plan.words import Speech, converted
 from sourloam.science.load.assess import Portion
 from sourloam.science.load.heap import DRIPS_FRAC, LEAST_KNOWN, LEAST_M3, HeapParameters, is_for_a_heap
 from sourloam.science.materials.composition import Material
@@ -131,8 +131,8 @@ def _dripping(figures: Mapping[str, Figure], straw: Material, speech: Speech) ->
 
 def _loose(litres: float, speech: Speech) -> str:
     """Return a large volume to two digits."""
-    rounded = float(f"{litres:.2g}")
-    return speech.size(rounded, digits=0) if speech.is_us else f"{rounded / 1000.0:g} m3"
+    value, unit = (converted(litres, "L", "gal"), "gal") if speech.is_us else (litres / 1000.0, "m3")
+    return f"{float(f'{value:.2g}'):g} {unit}"
 
 
 def _of_material(material: Material) -> Iterator[str]:
