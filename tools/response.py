@@ -20,18 +20,16 @@ from scipy.optimize import minimize
 from sourloam.base.figure import written
 from sourloam.base.numbers import FloatArray
 from sourloam.evidence.materials import load_materials
-from sourloam.evidence.organisms import load_organisms
 from sourloam.evidence.parameters import load_parameters
 from sourloam.science.ferment.ensemble.dates import dates_of
 from sourloam.science.ferment.ensemble.draw import draw
 from sourloam.science.ferment.ensemble.filling import Filling, Kept, Layer
 from sourloam.science.ferment.ensemble.follow import days_of, follow
-from sourloam.science.ferment.ensemble.living import Living
-from sourloam.science.ferment.ensemble.parameters import ModelParameters
 from sourloam.science.ferment.kernel import live_all
 from sourloam.science.load.assess import Portion
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.microbes.cardinal import cardinal_temperature
+from sourloam.service.assemble import living_of
 
 OUT: Final = Path(__file__).parent.parent / "src" / "sourloam" / "evidence" / "data" / "response.csv"
 MEMBERS: Final = 400
@@ -57,7 +55,7 @@ COLUMNS: Final = (
 
 def row(mix: str, dose_g_per_kg: float, temperature_c: float, *, members: int = MEMBERS) -> dict[str, str]:
     """Return one row: the parts of the members that get there in the days followed, and when those do."""
-    living = Living(load_parameters(ModelParameters, "vessel_model", members=members), load_organisms(members=members))
+    living = living_of(members)
     scatter = load_parameters(LoadParameters, "load", members=members).critical_ph_scatter.members
     table = load_materials()
 

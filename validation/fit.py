@@ -17,9 +17,10 @@ from scipy.optimize import minimize  # type: ignore[import-untyped]
 from sourloam.base.figure import Figure
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.ensemble.living import Living
+from sourloam.service.assemble import living_of
 from validation.points import interval_of
 from validation.predict import predict
-from validation.run import living_of, open_studies
+from validation.run import open_studies
 from validation.score import mean_by_study, score_of
 from validation.studies import Study, last_day, load_studies
 

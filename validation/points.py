@@ -7,8 +7,7 @@ import numpy as np
 
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.ensemble.living import Living
-from sourloam.science.ferment.parameters import FermentParameters
-from validation.baseline import baseline_interval
+from validation.baseline import ThermalRule, baseline_interval
 from validation.predict import LEVEL, Predicted, predict
 from validation.score import Interval, covered, miss, score_of
 from validation.studies import Contrast, Observed, Run, Study, last_day
@@ -56,7 +55,7 @@ def predict_all(
 
 
 def points_of(
-    studies: tuple[Study, ...], predicted: Mapping[str, Predicted], known: FermentParameters, *, spread: float
+    studies: tuple[Study, ...], predicted: Mapping[str, Predicted], known: ThermalRule, *, spread: float
 ) -> list[Point]:
     """Return all points of some studies."""
     return [
@@ -67,9 +66,7 @@ def points_of(
     ]
 
 
-def point_of(
-    study: Study, run: Run, seen: Observed, predicted: Predicted, *, rule: tuple[FermentParameters, float]
-) -> Point:
+def point_of(study: Study, run: Run, seen: Observed, predicted: Predicted, *, rule: tuple[ThermalRule, float]) -> Point:
     """Return one point with its interval by the model and, of a pH, by the rule."""
     said = interval_of(predicted.read(seen))
     by_rule = baseline_interval(run, seen, *rule) if seen.quantity == "ph" else None

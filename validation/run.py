@@ -15,12 +15,9 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any, Final
 
-from sourloam.evidence.organisms import load_organisms
 from sourloam.evidence.parameters import load_parameters
-from sourloam.science.ferment.ensemble.living import Living
-from sourloam.science.ferment.ensemble.parameters import ModelParameters
-from sourloam.science.ferment.parameters import FermentParameters
-from validation.baseline import best_spread
+from sourloam.service.assemble import living_of
+from validation.baseline import ThermalRule, best_spread
 from validation.points import Point, points_of, predict_all
 from validation.score import score_of
 from validation.studies import Contrast, Study, load_contrasts, load_studies, refused_count
@@ -28,11 +25,6 @@ from validation.summary import HALF_OF_ALL, contrast_rows, numbers, study_rows, 
 
 OUT: Final = Path(__file__).parent.parent / "out"
 MEMBERS: Final = 300
-
-
-def living_of(members: int) -> Living:
-    """Return what is known of the life in a vessel."""
-    return Living(load_parameters(ModelParameters, "vessel_model", members=members), load_organisms(members=members))
 
 
 def open_studies(studies: Sequence[Study]) -> tuple[Study, ...]:
@@ -46,7 +38,7 @@ def validated(
     """Return the numbers of the chosen studies and all their points; the rule's spread is that of the fitted ones."""
     names = {each.id for each in chosen}
     own = tuple(each for each in pairs if each.study in names)
-    known = load_parameters(FermentParameters, "thermal_rule")
+    known = load_parameters(ThermalRule, "thermal_rule")
     spread = best_spread(fitted, known)
     predicted = predict_all(chosen, own, living_of(members), told=_say)
     points = points_of(chosen, predicted, known, spread=spread)

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
+from sourloam.service.assemble import living_of
 from validation.inputs import MATERIAL, PIECE_MM, fillings_of, starts_of, warmer_c
-from validation.run import living_of
 from validation.studies import Observed, Run, ends, last_day, load_contrasts, load_studies
 
 STUDIES = load_studies()

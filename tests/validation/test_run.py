@@ -7,8 +7,7 @@ import numpy as np
 import pytest
 
 from sourloam.evidence.parameters import load_parameters
-from sourloam.science.ferment.parameters import FermentParameters
-from validation.baseline import baseline_ph, best_spread, soured_day
+from validation.baseline import ThermalRule, baseline_ph, best_spread, soured_day
 from validation.contrasts import difference, is_right
 from validation.run import main
 from validation.studies import Contrast, Observed, Run, Study, load_studies
@@ -55,7 +54,7 @@ def test_two_studies_that_are_not_held_out_run(tmp_path):
 
 
 def test_the_rule_falls_in_a_straight_line_and_stays():
-    known = load_parameters(FermentParameters, "thermal_rule")
+    known = load_parameters(ThermalRule, "thermal_rule")
     day = soured_day(RUN, known)
     assert baseline_ph(RUN, 0.0, known) == 6.0
     assert baseline_ph(RUN, 0.5 * day, known) == pytest.approx(5.1)
@@ -63,7 +62,7 @@ def test_the_rule_falls_in_a_straight_line_and_stays():
 
 
 def test_the_spread_of_the_rule_is_its_best_one():
-    known = load_parameters(FermentParameters, "thermal_rule")
+    known = load_parameters(ThermalRule, "thermal_rule")
     late = Run("late", 20.0, {}, "chopped", "raw", observed=tuple(Observed(90.0, "ph", x, x) for x in (3.9, 4.5)))
     study = Study("late", "", is_seen=False, is_held_out=False, runs=(late,))
     assert best_spread((study,), known) == pytest.approx(0.3, abs=0.011)

@@ -30,12 +30,19 @@ class Day(click.ParamType[date]):
 
 
 class Amounts(click.Command):
-    """A command of amounts: one below nothing is read as an amount, and refused as one, and is no option."""
+    """A command of amounts: one below nothing is read as an amount and refused as one, unless an option takes it."""
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
         """Read the words of the command."""
-        below = [each for each in args if BELOW_NOTHING.match(each)]
-        rest = [each for each in args if not BELOW_NOTHING.match(each)]
+        valued = {
+            name for each in self.params if isinstance(each, click.Option) and not each.is_flag for name in each.opts
+        }
+        is_below = [
+            bool(BELOW_NOTHING.match(each)) and before not in valued
+            for before, each in zip(["", *args], args, strict=False)
+        ]
+        below = [each for each, is_it in zip(args, is_below, strict=True) if is_it]
+        rest = [each for each, is_it in zip(args, is_below, strict=True) if not is_it]
         return super().parse_args(ctx, [*rest, "--", *below] if below else args)
 
 

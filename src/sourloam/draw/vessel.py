@@ -156,15 +156,15 @@ def bran_dots(start: Point, end: Point, *, width: float = 2.6) -> str:
 
 
 def _layers(vessel: OnShelf, stand: Stand, fills: Sequence[str]) -> Iterator[str]:
-    """Give the layers from the grid up, a bran line in the upper part of each but the last, and the level on top."""
+    """Give the layers from the grid up, bran in the upper part of each but the last that has any, and the level."""
     tops_l = list(accumulate((each.litres for each in vessel.layers), initial=vessel.below_grid_l))
     if len(tops_l) == 1:
         return
     tops = [stand.body.height_of(each) for each in tops_l]
     for (low, high), fill in zip(pairwise(tops), fills, strict=True):
         yield polygon(stand.across(low, high), fill=fill)
-    for low, high in pairwise(tops[:-1]):
-        yield from _bran(low, high, stand)
+    for (low, high), layer in zip(pairwise(tops[:-1]), vessel.layers, strict=False):
+        yield from _bran(low, high, stand) if layer.bran_kg > 0.0 else (_bare(high, stand),)
     yield line(stand.at(tops[-1], -1.0), stand.at(tops[-1], 1.0), width=LEVEL_PX)
 
 
@@ -174,6 +174,11 @@ def _bran(low_m: float, high_m: float, stand: Stand) -> Iterator[str]:
     (x1, y), (x2, _) = stand.at(high_m - gap / 2.0, -1.0), stand.at(high_m - gap / 2.0, 1.0)
     dot = max(min(0.6 * gap * stand.px_per_m, 2.6), 0.9)
     yield bran_dots((x1 + 2.5, y), (x2 - 2.0, y), width=dot)
+
+
+def _bare(high_m: float, stand: Stand) -> str:
+    """Return where a layer without bran ends."""
+    return line(stand.at(high_m, -1.0), stand.at(high_m, 1.0), width=LEVEL_PX / 2.0)
 
 
 def _liquid(vessel: OnShelf, stand: Stand, key: str) -> Iterator[str]:

@@ -11,6 +11,7 @@ from sourloam.evidence.cautions import load_cautions
 from sourloam.evidence.climates import load_climates
 from sourloam.evidence.crops import load_crops
 from sourloam.evidence.materials import Materials, load_materials
+from sourloam.evidence.organisms import load_organisms
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.rules import load_jurisdictions
 from sourloam.evidence.sources import load_sources
@@ -20,8 +21,11 @@ from sourloam.fleet.setting import first_situation
 from sourloam.plan.question import Question
 from sourloam.science.climate.climate import Climate
 from sourloam.science.climate.parameters import ClimateParameters
+from sourloam.science.ferment.ensemble.living import Living
+from sourloam.science.ferment.ensemble.parameters import ModelParameters
 from sourloam.science.ferment.parameters import FermentParameters
 from sourloam.science.inoculum.parameters import InoculumParameters
+from sourloam.science.load.assess import Known as LoadKnown
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material, Rule
 from sourloam.science.materials.stated import nearest, own_material
@@ -55,6 +59,21 @@ def knowledge(own: Iterable[OwnMaterial] = ()) -> Knowledge:
         soil_tub=load_parameters(SoilTubParameters, "soil_tub"),
         taker=load_parameters(TakerParameters, "taker"),
     )
+
+
+def known_of(members: int) -> LoadKnown:
+    """Return what is known of loads, vessels and bran."""
+    return LoadKnown(
+        load_parameters(LoadParameters, "load", members=members),
+        load_parameters(VesselParameters, "vessel", members=members),
+        load_parameters(InoculumParameters, "inoculum", members=members),
+    )
+
+
+def living_of(members: int) -> Living:
+    """Return what is known of the life in a vessel."""
+    model = load_parameters(ModelParameters, "vessel_model", members=members)
+    return Living(model, load_organisms(members=members))
 
 
 def own_materials(own: Iterable[OwnMaterial], table: Materials) -> dict[str, Material]:

@@ -25,7 +25,7 @@ from sourloam.science.load.assess import Known, Portion, assess
 from sourloam.science.materials.composition import Material, Rule
 from sourloam.science.vessel.geometry import floor_m2
 from sourloam.service.assemble import question_of, site_file
-from sourloam.service.portions import Pantry, portion_of
+from sourloam.service.portions import BRAN, VOLUME_L, Pantry, portion_of
 from sourloam.site.batch import BatchMeasured, BatchVessel
 from sourloam.site.batch_kinds import ROOM
 from sourloam.site.vessels import Vessel
@@ -33,8 +33,6 @@ from sourloam.sitefile.batch import BatchFile, Laid, read_batch
 from sourloam.views.batch import Batch, has_animal
 
 FOLLOW_D: Final = 42  # after the last layer, where nothing else is asked
-BRAN: Final = "wheat-bran"
-VOLUME_L: Final = 20.0  # a usual vessel, where none is named
 MOST_LAYERS: Final = 12
 BELOW_OR_COUNT: Final = re.compile(r"-?[\d.,½¼¾]+\s+\S")  # how an amount begins, and a file hardly
 

@@ -5,7 +5,6 @@ from typing import Final
 
 from sourloam.evidence.cautions import load_cautions
 from sourloam.evidence.materials import load_materials
-from sourloam.evidence.organisms import load_organisms
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
 from sourloam.plan.loads import ABSORBENT
@@ -13,26 +12,27 @@ from sourloam.science.ferment.ensemble.changes import AtHand, Change, changes
 from sourloam.science.ferment.ensemble.draw import draw
 from sourloam.science.ferment.ensemble.follow import days_of, follow
 from sourloam.science.ferment.ensemble.forecast import Limits, forecast
-from sourloam.science.ferment.ensemble.living import Living
-from sourloam.science.ferment.ensemble.parameters import ModelParameters
 from sourloam.science.ferment.stack.life import Run
-from sourloam.science.inoculum.parameters import InoculumParameters
-from sourloam.science.load.assess import Known
 from sourloam.science.load.parameters import LoadParameters
-from sourloam.science.vessel.parameters import VesselParameters
-from sourloam.service.batches import BRAN, AskedBatch, batch_of
+from sourloam.service.assemble import known_of, living_of
+from sourloam.service.batches import AskedBatch, batch_of
+from sourloam.service.portions import BRAN, SUGAR
 from sourloam.views.batch import Batch
 from sourloam.views.ferment import FermentView, ferment_view
+from sourloam.views.ferment_verdict import is_overfilled
 
-SUGAR: Final = "sugar"
 TRIED_ON: Final = 60  # members on which remedies are tried: enough to tell which of them helps
 
 Compiler = Callable[[], Run]
 Says = Callable[[str], None]
 
 
-def forecast_batch(asked: AskedBatch, *, compiler: Compiler | None = None, says: Says | None = None) -> FermentView:
+def forecast_batch(
+    asked: AskedBatch, *, compiler: Compiler | None = None, says: Says | None = None, is_advised: bool = True
+) -> FermentView:
     """Return the forecast of a batch; `says` hears how far it is, and nothing at the end.
+
+    What would help is tried only where it is asked for, and where the vessel holds what was laid in.
 
     Raises
     ------
@@ -48,8 +48,10 @@ def forecast_batch(asked: AskedBatch, *, compiler: Compiler | None = None, says:
     followed = follow(
         starts, days_of(batch.filling), compiler=compiler, told=lambda done, of: tell(f"Followed {done} of {of}")
     )
-    tell("Trying what would help")
-    helping = _changes(batch, min(asked.members, TRIED_ON), compiler)
+    helping: tuple[Change, ...] = ()
+    if is_advised and not is_overfilled(batch, known.vessel):
+        tell("Trying what would help")
+        helping = _changes(batch, min(asked.members, TRIED_ON), compiler)
     tell("")
     limits = Limits(batch.least_d, scatter, batch.has_animal)
     return ferment_view(
@@ -60,21 +62,6 @@ def forecast_batch(asked: AskedBatch, *, compiler: Compiler | None = None, says:
         cautions={each.id: each for each in load_cautions()},
         vessel=known.vessel,
     )
-
-
-def known_of(members: int) -> Known:
-    """Return what is known of loads, vessels and bran."""
-    return Known(
-        load_parameters(LoadParameters, "load", members=members),
-        load_parameters(VesselParameters, "vessel", members=members),
-        load_parameters(InoculumParameters, "inoculum", members=members),
-    )
-
-
-def living_of(members: int) -> Living:
-    """Return what is known of the life in a vessel."""
-    model = load_parameters(ModelParameters, "vessel_model", members=members)
-    return Living(model, load_organisms(members=members))
 
 
 def _changes(batch: Batch, members: int, compiler: Compiler | None) -> tuple[Change, ...]:

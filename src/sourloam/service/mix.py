@@ -15,7 +15,6 @@ from sourloam.exchange.amounts import Amount, By, find_any, read_amounts, read_a
 from sourloam.plan.loads import ABSORBENT, setting_of, week_of
 from sourloam.plan.words import Speech
 from sourloam.science.ferment.parameters import FermentParameters
-from sourloam.science.inoculum.parameters import InoculumParameters
 from sourloam.science.load.advice import Do, Means
 from sourloam.science.load.assess import Known, Load, Portion, Setting
 from sourloam.science.load.bed import as_planned
@@ -25,16 +24,14 @@ from sourloam.science.load.full import pressed_kg_per_l
 from sourloam.science.load.judge import Judgement, judge
 from sourloam.science.load.liquid import liquid_shares
 from sourloam.science.load.members import members_of
-from sourloam.science.load.parameters import LoadParameters
 from sourloam.science.materials.composition import Material
 from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.ground.salt import Digging, GroundParameters, salt_figures
 from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.places.soil_tub.parameters import SoilTubParameters
-from sourloam.science.vessel.parameters import VesselParameters
-from sourloam.service.assemble import site_file
+from sourloam.service.assemble import known_of, site_file
 from sourloam.service.measures import depth_m, over_d, parts_of_water
-from sourloam.service.portions import Pantry, portion_of
+from sourloam.service.portions import BRAN, SUGAR, VOLUME_L, Pantry, portion_of
 from sourloam.site.people import Keeper
 from sourloam.site.site import Site
 from sourloam.site.vessels import Vessel
@@ -42,8 +39,7 @@ from sourloam.views.handling import Handling, Kitchen
 from sourloam.views.mix import MixView, mix_view
 
 MEMBERS: Final = 1000
-VOLUME_L: Final = 20.0  # a usual vessel, where none is named
-SUGAR, WATER, PLANTS, BRAN = "sugar", "water", "vegetable-scraps", "wheat-bran"
+WATER, PLANTS = "water", "vegetable-scraps"
 
 
 @dataclass(frozen=True)
@@ -79,13 +75,8 @@ def judge_mix(asked: Asked) -> MixView:
     BadInput
         If an amount cannot be read or a name is unknown; all faults are named.
     """
-    known = Known(
-        load_parameters(LoadParameters, "load", members=asked.members),
-        load_parameters(VesselParameters, "vessel", members=asked.members),
-        load_parameters(InoculumParameters, "inoculum", members=asked.members),
-    )
     known = deep(
-        known,
+        known_of(asked.members),
         layer_m=depth_m(asked.layer, "--layer", members=asked.members),
         bed_m=depth_m(asked.bed, "--bed", members=asked.members),
     )

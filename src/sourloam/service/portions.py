@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
 from sourloam.base.errors import BadInput, NotFound
 from sourloam.base.figure import derive, written
@@ -18,6 +19,9 @@ from sourloam.science.materials.composition import Material
 from sourloam.service.assemble import own_materials, said_of_own
 from sourloam.service.weighing import weighed
 from sourloam.site.own import OwnMaterial
+
+BRAN, SUGAR = "wheat-bran", "sugar"  # rows of the table: what a vessel is dosed with, and what sweetens it
+VOLUME_L: Final = 20.0  # a usual vessel, where none is named
 
 
 @dataclass(frozen=True)

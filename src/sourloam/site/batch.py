@@ -7,10 +7,13 @@ from sourloam.base.fields import Key
 from sourloam.base.kinds import Amount, Choice, Flag, Text, Whole, amount
 from sourloam.base.spread import Spread
 from sourloam.base.units import Dimension
+from sourloam.science.vessel.geometry import below_grid_l
 from sourloam.site.batch_kinds import Between, Lines, Number, OnDay, Steps, Warmth, When, Whens
+from sourloam.site.vessels import DRAIN
 
 LIDS: Final = ("breathes", "tight")
 MOST_DAYS: Final = 200
+DRAWN: Final = "Its liquid is drawn off every 3 days (draws)."
 _SHARE: Final = Between(Amount(Dimension.SHARE, "0 %", "100 %", "it is a part of the whole."))
 _LIVE: Final = Number(1.0, 1e13, '"1e8"')
 
@@ -55,16 +58,7 @@ class BatchVessel:
         float | None,
         amount("width", "2 cm", "2 m", help="Its inner width half way up; as of a pail if left out.", default=None),
     ] = None
-    has_drain: Annotated[
-        bool,
-        Key(
-            "drain",
-            Flag(),
-            "Whether liquid can run off below: a tap or a nested bucket.",
-            default=True,
-            assume="It has a tap or a nested bucket for the liquid.",
-        ),
-    ] = True
+    has_drain: Annotated[bool, DRAIN] = True
     drain_space_l: Annotated[
         float | None,
         amount(
@@ -83,7 +77,7 @@ class BatchVessel:
             "60 days",
             help="How often the liquid is drawn off; 0 days if never.",
             default="3 days",
-            assume="Its liquid is drawn off every 3 days (draws).",
+            assume=DRAWN,
         ),
     ] = 3.0
     lid: Annotated[
@@ -112,9 +106,7 @@ class BatchVessel:
     @property
     def below_grid_l(self) -> float:
         """Return the room for liquid under the grid."""
-        if not self.has_drain:
-            return 0.0
-        return self.volume_l / 12.0 if self.drain_space_l is None else self.drain_space_l
+        return below_grid_l(self.volume_l, self.drain_space_l, has_drain=self.has_drain)
 
 
 @dataclass(frozen=True)

@@ -6,9 +6,18 @@ from typing import Annotated, Final
 
 from sourloam.base.fields import Key
 from sourloam.base.kinds import Choice, Day, Flag, Ident, Text, amount
+from sourloam.science.vessel.geometry import below_grid_l
 
 ROOMS: Final = ("kitchen", "indoors", "cellar", "shed", "outdoors")
 STATES: Final = ("empty", "filling", "fermenting", "ready")
+
+DRAIN: Final = Key(
+    "drain",
+    Flag(),
+    "Whether liquid can run off below: a tap or a nested bucket.",
+    default=True,
+    assume="It has a tap or a nested bucket for the liquid.",
+)
 
 
 @dataclass(frozen=True)
@@ -29,16 +38,7 @@ class Vessel:
         ),
     ]
     name: Annotated[str, Key("name", Text(80), "What you call it.", default="")] = ""
-    has_drain: Annotated[
-        bool,
-        Key(
-            "drain",
-            Flag(),
-            "Whether liquid can run off below: a tap or a nested bucket.",
-            default=True,
-            assume="It has a tap or a nested bucket for the liquid.",
-        ),
-    ] = True
+    has_drain: Annotated[bool, DRAIN] = True
     drain_space_l: Annotated[
         float | None,
         amount(
@@ -103,9 +103,7 @@ class Vessel:
     @property
     def below_grid_l(self) -> float:
         """Return the room for liquid under the grid."""
-        if not self.has_drain:
-            return 0.0
-        return self.volume_l / 12.0 if self.drain_space_l is None else self.drain_space_l
+        return below_grid_l(self.volume_l, self.drain_space_l, has_drain=self.has_drain)
 
     @property
     def usable_l(self) -> float:

@@ -15,7 +15,7 @@ from sourloam.base.errors import BadInput, NotFound, offer
 from sourloam.base.fields import Asking, Assumption, Path, Reading, Record, read_record
 from sourloam.base.literals import shown
 from sourloam.base.quantity import BadQuantity
-from sourloam.site.batch import BatchFacts, BatchLayer, BatchMeasured, BatchVessel
+from sourloam.site.batch import DRAWN, BatchFacts, BatchLayer, BatchMeasured, BatchVessel
 from sourloam.site.batch_kinds import LAST_DAY, OnDay
 from sourloam.site.people import Keeper
 from sourloam.sitefile.lines import line_map
@@ -97,7 +97,7 @@ def parse_batch(text: str, name: str, meant: Callable[[str], Part]) -> BatchFile
         reading.fault("vessel", "its lid is tight and leaks;", remedy, ("vessel", "leak"))
     if reading.problems:
         raise _refused(name, reading)
-    return BatchFile(facts, vessel, measured, laid, days.first, warmth, opened, tuple(_assumed(reading, laid)))
+    return BatchFile(facts, vessel, measured, laid, days.first, warmth, opened, tuple(_assumed(reading, vessel, laid)))
 
 
 def _refused(name: str, reading: Reading) -> BadInput:
@@ -233,8 +233,9 @@ def _check_steps(warmth: Sequence[tuple[int, float]], reading: Reading) -> None:
         reading.fault("temperature", found, "write a step for day 0.", ("temperature",))
 
 
-def _assumed(reading: Reading, laid: Sequence[Laid[Part]]) -> Iterator[str]:
-    yield from (each.says for each in _unique(reading.assumptions))
+def _assumed(reading: Reading, vessel: BatchVessel, laid: Sequence[Laid[Part]]) -> Iterator[str]:
+    said = (each.says for each in _unique(reading.assumptions))
+    yield from (each for each in said if vessel.has_drain or each != DRAWN)
     if any(each.layer.day is None for each in laid[1:]):
         yield "A layer without a day was laid a day after the one before."
     bare = [str(number) for number, each in enumerate(laid, start=1) if each.layer.bran_kg == 0.0]

@@ -15,7 +15,7 @@ from sourloam.science.chem.charge import (
     strong_eq_at,
     tissue_share,
 )
-from tests.published import Published
+from tests.published import PEARSE_ACETATE, Published
 
 # Acetate buffers of 0.1 mol/L, ml of acid and of salt in 200: pH as tabled by Pearse (1980), read on a secondary page.
 ACETATE = [
@@ -27,14 +27,7 @@ ACETATE = [
         within=0.15,
         why="the table gives one decimal, and this balance leaves out activities, worth up to 0.10 at this strength",
     )
-    for acid, salt, want in (
-        (185, 15, "3.6"),
-        (164, 36, "4.0"),
-        (126, 74, "4.4"),
-        (102, 98, "4.6"),
-        (59, 141, "5.0"),
-        (19, 181, "5.6"),
-    )
+    for acid, salt, want in PEARSE_ACETATE
 ]
 ACIDS_MOL = st.fixed_dictionaries({name: st.floats(0.0, 0.3) for name in ACIDS})
 TISSUE = st.floats(0.0, 0.5)

@@ -26,24 +26,7 @@ LINE = 40  # columns that a word on the way may take
 FIRST = "Compiling the model of a vessel for this machine, about half a minute; it is kept for the next time."
 
 
-class _Amounts(click.Command):
-    """The command, to which an amount below nothing is an amount, and so is a temperature behind its option."""
-
-    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
-        """Read the words of the command."""
-        valued = {
-            name for each in self.params if isinstance(each, click.Option) and not each.is_flag for name in each.opts
-        }
-        behind = [before in valued for before in ["", *args]]
-        below = [
-            each
-            for each, is_value in zip(args, behind, strict=False)
-            if options.BELOW_NOTHING.match(each) and not is_value
-        ]
-        return super().parse_args(ctx, [*(each for each in args if each not in below), "--", *below] if below else args)
-
-
-@click.command("ferment", cls=_Amounts)
+@click.command("ferment", cls=options.Amounts)
 @click.argument("batch", nargs=-1, metavar='BATCH | "AMOUNT MATERIAL"...')
 @click.option("--at", metavar="TEMPERATURE", help='Follow amounts, laid in at once, at so much, such as "16 C".')
 @click.option("--site", type=click.Path(path_type=Path), metavar="SITE", help="BATCH is VESSEL/N of this site's plan.")
@@ -81,7 +64,7 @@ def command(*, plot: Path | None, why: str | None, as_json: bool, **asked: Any) 
 def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool) -> Exit:
     if plot is not None:
         _check(plot)
-    view = forecast_batch(asked, compiler=_compiled, says=_tell)
+    view = forecast_batch(asked, compiler=_compiled, says=_tell, is_advised=why is None)
     if why is not None:
         reason = view.reasons[options.figure_named(CALLED.get(why.replace("-", "_").lower(), why), tuple(view.reasons))]
         click.echo(options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech))
@@ -113,12 +96,11 @@ def _compiled() -> Run:
     """Return the compiled model; say so before it is compiled for the first time."""
     from sourloam.science.ferment.kernel import live_all
 
-    run = live_all()
-    kept = Path(run._cache.cache_path)  # type: ignore[attr-defined]  # noqa: SLF001 - nothing public tells
-    name = run.py_func.__qualname__.rpartition(".")[2]  # type: ignore[attr-defined]
-    if not any(kept.glob(f"*{name}-*.nbi")) and not run.signatures:  # type: ignore[attr-defined]
+    run: Any = live_all()
+    name = run.py_func.__qualname__.rpartition(".")[2]
+    if not run.signatures and not any(Path(run.stats.cache_path).glob(f"*{name}-*.nbi")):
         click.echo(FIRST, err=True)
-    return run
+    return run  # type: ignore[no-any-return]
 
 
 def _tell(words: str) -> None:

@@ -8,6 +8,7 @@ from numpy.typing import ArrayLike
 from sourloam.base.figure import Figure, derive, law
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.science.load.assess import Known, Load
+from sourloam.science.load.laws import dose_times
 
 
 @dataclass(frozen=True)
@@ -22,8 +23,7 @@ class Wild:
 @law("1 + (times for animal matter − 1) × animal part, and more where it smells", unit="1")
 def bran_times(animal_frac: ArrayLike, animal_times: ArrayLike, smell_times: ArrayLike) -> float | FloatArray:
     """Return how many times the dose of plants a load gets."""
-    more = (np.asarray(animal_times, dtype=float) - 1.0) * np.asarray(animal_frac, dtype=float)
-    return keep_shape((1.0 + more) * np.asarray(smell_times, dtype=float))
+    return keep_shape(dose_times(animal_frac, animal_times) * np.asarray(smell_times, dtype=float))
 
 
 @law("mass × plain dose × how many times as much", unit="g")

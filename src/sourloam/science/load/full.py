@@ -10,6 +10,7 @@ from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.science.load.advice import FILLED
 from sourloam.science.load.assess import Known, Load
 from sourloam.science.load.bed import dry_figures
+from sourloam.science.load.liquid import runs_off_l
 from sourloam.science.vessel.settling import holds_kg
 
 DUSTINGS: Final = 2  # under the bed and on it; common practice, no source
@@ -72,8 +73,7 @@ def full_liquid_l(
 ) -> float | FloatArray:
     """Return the liquid that a full vessel sets free in all."""
     free = np.asarray(free_l, dtype=float) * np.asarray(full_kg, dtype=float) / np.asarray(mass_kg, dtype=float)
-    held = np.asarray(bran_g, dtype=float) / 1000.0 * np.asarray(bran_holds_kg_per_kg, dtype=float)
-    return keep_shape(np.maximum(free - held, 0.0))
+    return runs_off_l(free, bran_g, bran_holds_kg_per_kg)
 
 
 def full_figures(load: Load, known: Known, *, bran_usual: Figure) -> dict[str, Figure]:

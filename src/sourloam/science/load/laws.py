@@ -282,6 +282,12 @@ def layers(volume_l: ArrayLike, area_m2: ArrayLike, layer_m: ArrayLike) -> float
     return keep_shape(np.maximum(depth / np.asarray(layer_m, dtype=float), 1.0))
 
 
+def dose_times(animal_frac: ArrayLike, animal_times: ArrayLike) -> FloatArray:
+    """Return how many times the bran of plants a load gets for its animal part."""
+    more = np.asarray(animal_times, dtype=float) - 1.0
+    return np.asarray(1.0 + more * np.asarray(animal_frac, dtype=float))
+
+
 @law(
     "the largest of: live bacteria for all, cover for every layer, and the practice floor; more on animal matter",
     unit="g",
@@ -306,8 +312,7 @@ def bran_g(
         If the share of animal matter is outside 0 to 1.
     """
     animal = within(animal_frac, SHARE, name="animal_frac", why="it is a share of the load.")
-    times = 1.0 + (np.asarray(animal_times, dtype=float) - 1.0) * animal
-    mass = np.asarray(mass_kg, dtype=float) * times
+    mass = np.asarray(mass_kg, dtype=float) * dose_times(animal, animal_times)
     floor = mass * np.asarray(floor_g_per_kg, dtype=float)
     live = (
         1000.0 * mass * 10.0 ** (np.asarray(least_log10_per_g, dtype=float) - np.asarray(bran_log10_per_g, dtype=float))

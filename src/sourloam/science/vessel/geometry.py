@@ -1,5 +1,7 @@
 """The bucket, drum or tub as a body: area, depth, layers."""
 
+from typing import Final
+
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -8,6 +10,7 @@ from sourloam.base.figure import law
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.base.ranges import Range
 
+SUMP_OF_VOLUME: Final = 1.0 / 12.0  # room below a grid, where it is not measured; judgement
 _VOLUME = Range(0.1, 1000.0, "L")
 
 
@@ -23,6 +26,13 @@ def floor_m2(volume_l: ArrayLike, height_to_width: ArrayLike) -> float | FloatAr
     volume_m3 = within(volume_l, _VOLUME, name="volume_l", why="no vessel here is that large or small.") / 1000.0
     width_m = (4.0 * volume_m3 / (np.pi * np.asarray(height_to_width, dtype=float))) ** (1.0 / 3.0)
     return keep_shape(np.pi / 4.0 * width_m**2)
+
+
+def below_grid_l(volume_l: float, drain_space_l: float | None, *, has_drain: bool) -> float:
+    """Return the room for liquid under the grid: none without a drain, a twelfth of the volume if not measured."""
+    if not has_drain:
+        return 0.0
+    return SUMP_OF_VOLUME * volume_l if drain_space_l is None else drain_space_l
 
 
 @law("pressed volume ÷ floor", unit="m")

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from sourloam.science.chem.charge import Protolytes, ph_of
 from sourloam.science.ferment.layer.acidity import TEN, ln_protons, open_charge
-from tests.published import Published
+from tests.published import PEARSE_ACETATE, Published
 from tests.science.ferment.layers import (
     NO_STATE,
     PLACES,
@@ -32,14 +32,7 @@ ACETATE = [
         within=0.06,
         why="the table gives one decimal, half a unit of it, and a hundredth for the equation of activities",
     )
-    for acid, salt, want in (
-        (185, 15, "3.6"),
-        (164, 36, "4.0"),
-        (126, 74, "4.4"),
-        (102, 98, "4.6"),
-        (59, 141, "5.0"),
-        (19, 181, "5.6"),
-    )
+    for acid, salt, want in PEARSE_ACETATE
 ]
 # As printed on a mirror of an encyclopedia's page on this buffer: ml of 0.2 M Na2HPO4, to 20 with 0.1 M citric acid.
 MCILVAINE = [

@@ -4,14 +4,17 @@ from typing import Final
 
 import numpy as np
 
+from sourloam.base.errors import BalanceError
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.ensemble.follow import Followed
 from sourloam.science.ferment.layer.species import CARBON, G_PER_MOL, NITROGEN
-from sourloam.science.ferment.layer.state import State
-from sourloam.science.ferment.stack.life import OXYGEN_USED, WATER
+from sourloam.science.ferment.layer.state import SIZE, State
+from sourloam.science.ferment.stack.given import Laid
+from sourloam.science.ferment.stack.life import OXYGEN_USED
 
 GRAMS: Final = ("sugar_g", "cell_sugar_g", "starch_g", "protein_g", "cells_g")
 MOLES: Final = ("lactic", "acetic", "butyric", "ethanol")
+CLOSES_WITHIN: Final = 1e-6  # of what was laid in
 OF_GRAMS: Final = ("glucose", "glucose", "starch", "protein", "cells")
 
 
@@ -33,14 +36,34 @@ def nitrogen_g(states: FloatArray) -> FloatArray:
     return np.asarray(bound + ammonia + states[..., _at("cells_g")] * NITROGEN["cells"])
 
 
+def check(followed: Followed) -> None:
+    """Hold what was laid in against what is in the layers, the liquid and the gas: carbon and nitrogen.
+
+    Raises
+    ------
+    BalanceError
+        If a member gained or lost any.
+    """
+    added_g = followed.starts.laid[..., Laid._fields.index("added_g")]
+    for what, element, grams in (("carbon", CARBON, carbon_g), ("nitrogen", NITROGEN, nitrogen_g)):
+        laid = whole(grams(followed.starts.y) + added_g * element["cells"], followed)
+        there = whole(grams(followed.layers[:, -1]), followed)
+        ran_off = grams(followed.liquid[:, 1 : 1 + SIZE])
+        open_g = np.abs(laid - there - ran_off)
+        worst = int(np.argmax(open_g / laid))
+        if open_g[worst] > CLOSES_WITHIN * laid[worst]:
+            terms = (("laid in", float(laid[worst])), ("in the layers and as gas", -float(there[worst])))
+            raise BalanceError(f"the {what} of a vessel", (*terms, ("in the liquid", -float(ran_off[worst]))), "g")
+
+
 def whole(amounts: FloatArray, followed: Followed) -> FloatArray:
     """Return an amount to a kg of first water, (members, layers), as that of all layers."""
-    return np.asarray(np.nansum(amounts * followed.starts.laid[..., 1], axis=1))
+    return np.asarray(np.nansum(amounts * followed.first_water_kg, axis=1))
 
 
 def gas_mol(followed: Followed) -> FloatArray:
     """Return the carbon dioxide that was made: (members, days + 1)."""
-    made = followed.layers[..., _at("co2_mol")] * followed.starts.laid[:, None, :, 1]
+    made = followed.layers[..., _at("co2_mol")] * followed.first_water_kg[:, None, :]
     return np.asarray(np.nansum(made, axis=2))
 
 
@@ -64,8 +87,3 @@ def liquid_nitrogen_g(followed: Followed) -> FloatArray:
     """Return the nitrogen of the liquid that ran off, g."""
     ammonia = liquid(followed, "ammonium_mol") * G_PER_MOL["ammonia"] * NITROGEN["ammonia"]
     return np.asarray(liquid(followed, "protein_g") * NITROGEN["protein"] + ammonia)
-
-
-def water_now(followed: Followed) -> FloatArray:
-    """Return the water of each layer on the last day, kg."""
-    return np.asarray(followed.layers[:, -1, :, WATER] * followed.starts.laid[..., 1])

@@ -18,13 +18,13 @@ from sourloam.science.ferment.stack.given import Laid, Vessel
 from sourloam.science.ferment.stack.life import Run, Starts
 from sourloam.science.load.assess import Portion
 from sourloam.science.materials.composition import Material
+from sourloam.science.vessel.geometry import SUMP_OF_VOLUME
 
 WARM_C: Final = 20.0
 BRAN_G_PER_KG: Final = (10.0, 20.0, 30.0)
 SUGAR_G_PER_KG: Final = (5.0, 10.0, 20.0)
 ABSORBENT_G_PER_KG: Final = (30.0, 80.0)
 DRAWN_EVERY_D: Final = 2
-SUMP_OF_VOLUME: Final = 1.0 / 12.0  # room below a grid, where one is put in
 TAMPED, SEALED = 0.5, 0.1  # times the air between the pieces, and the air that leaks in; judgement
 NEAR_BEST: Final = 0.02  # of the members: a smaller amount that comes so near is enough
 WORTH_FRAC, WORTH_D = 0.05, 1.0  # fewer members that fail, or days sooner: less is not worth a word

@@ -120,7 +120,7 @@ def _yeasty(followed: Followed) -> NDArray[np.bool_]:
 def mould_g_per_m2(followed: Followed, floor_m2: float) -> FloatArray:
     """Return the mould on the uppermost layer on the last day, by dry mass; a white film of yeasts is none."""
     top = np.exp(followed.cells_ln_g("mould")[:, -1, -1])
-    return np.asarray(top * followed.starts.laid[:, -1, 1] / floor_m2)
+    return np.asarray(top * followed.first_water_kg[:, -1] / floor_m2)
 
 
 def _mouldy(followed: Followed, floor_m2: float) -> NDArray[np.bool_]:

@@ -9,7 +9,7 @@ import numpy as np
 from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.ensemble.filling import Filling
 from sourloam.science.ferment.layer.state import State
-from sourloam.science.ferment.stack.given import STEP_H, SUMP
+from sourloam.science.ferment.stack.given import STEP_H, SUMP, Laid
 from sourloam.science.ferment.stack.life import KEPT, PH, RECORD, WATER, Course, Days, Run, Starts, live_all
 
 TOLERANCE: Final = 5e-4  # of a step; keeps pH within 0.01 of the exact answer
@@ -41,9 +41,14 @@ class Followed:
         return np.asarray(self.layers[..., State._fields.index(f"{group}_ln_g")])
 
     @property
+    def first_water_kg(self) -> FloatArray:
+        """Return the water that each layer was laid with: (members, layers)."""
+        return np.asarray(self.starts.laid[..., Laid._fields.index("water_kg")])
+
+    @property
     def water_kg(self) -> FloatArray:
         """Return the water of each layer: (members, days + 1, layers)."""
-        return np.asarray(self.layers[..., WATER] * self.starts.laid[:, None, :, 1])
+        return np.asarray(self.layers[..., WATER] * self.first_water_kg[:, None, :])
 
 
 def days_of(filling: Filling, *, step_h: float = STEP_H, tolerance: float = TOLERANCE) -> Days:

@@ -19,10 +19,12 @@ from sourloam.science.ferment.ensemble.follow import Followed
 from sourloam.science.ferment.ensemble.living import Living
 from sourloam.science.ferment.layer.acidity import dissolved_co2_mol
 from sourloam.science.ferment.layer.species import G_PER_MOL
+from sourloam.science.ferment.layer.state import State
+from sourloam.science.ferment.stack.air import L_PER_MOL
 from sourloam.science.ferment.stack.life import LIQUID, LIQUID_PH
 
 MODEL: Final = "the vessel, followed layer by layer every four hours (science/ferment)"
-L_PER_MOL: Final = 24.055  # of a gas at 20 °C; ideal gas
+LACTIC: Final = State._fields.index("lactic_mol")
 SHOWN: Final = ("lactic", "acetic", "butyric", "ethanol")
 
 
@@ -44,10 +46,7 @@ class Forecast:
     course: Mapping[str, Band]
     failing: tuple[Failing, ...]
     amiss: NDArray[np.bool_]  # the members that are never ready, or fail in any way
-    filling: Filling
     followed: Followed
-    dates: Dates
-    last_layer_d: float
 
 
 @dataclass(frozen=True)
@@ -60,31 +59,35 @@ class Limits:
 
 
 def forecast(followed: Followed, filling: Filling, living: Living, limits: Limits) -> Forecast:
-    """Return what the courses of all members say."""
+    """Return what the courses of all members say.
+
+    Raises
+    ------
+    BalanceError
+        If carbon or nitrogen was gained or lost on the way.
+    """
+    balance.check(followed)
     dates = dates_of(
         followed, filling, scatter=limits.critical_scatter, acid_m2_per_d=living.model.acid_m2_per_d.members
     )
-    failing = failing_of(followed, living, filling.kept.floor_m2)
+    failing, gas_l = failing_of(followed, living, filling.kept.floor_m2), _gas_l(followed)
     return Forecast(
-        MappingProxyType(_figures(followed, filling, living, dates=dates, limits=limits)),
-        MappingProxyType(_course(followed, limits.critical_scatter)),
+        MappingProxyType(_figures(followed, living, dates=dates, limits=limits, gas_l=gas_l)),
+        MappingProxyType(_course(followed, limits.critical_scatter, gas_l)),
         failing,
         goes_wrong(dates.ready_d, failing),
-        filling,
         followed,
-        dates,
-        max(each.laid_d for each in filling.layers),
     )
 
 
 def _figures(
-    followed: Followed, filling: Filling, living: Living, *, dates: Dates, limits: Limits
+    followed: Followed, living: Living, *, dates: Dates, limits: Limits, gas_l: FloatArray
 ) -> dict[str, Figure]:
     inputs = strongest(living)
     start = np.sum(followed.starts.dry_kg, axis=1) * 1000.0
     nitrogen = balance.whole(balance.nitrogen_g(followed.starts.y), followed)
-    mass = np.sum(followed.starts.dry_kg + balance.water_now(followed), axis=1)
-    lactic = balance.whole(followed.layers[:, -1, :, 4] * G_PER_MOL["lactic"], followed)
+    mass = np.sum(followed.starts.dry_kg + followed.water_kg[:, -1], axis=1)
+    lactic = balance.whole(followed.layers[:, -1, :, LACTIC] * G_PER_MOL["lactic"], followed)
 
     def figure(name: str, unit: str, members: FloatArray, words: str) -> Figure:
         rule = Law("read off the course of every member", unit, model=MODEL)
@@ -109,7 +112,7 @@ def _figures(
             "nitrogen that leaves with the liquid",
         ),
         figure("lactic_g_per_kg", "g/kg", lactic / mass, "lactic acid in what stays"),
-        figure("gas_l", "L", _gas_l(followed)[:, -1], "gas that it gives off"),
+        figure("gas_l", "L", gas_l[:, -1], "gas that it gives off"),
     ]
     if limits.has_animal:
         found.append(figure("hold_day", "d", held, "days until it has been held sour for meat and fish"))
@@ -130,14 +133,14 @@ def _gas_l(followed: Followed) -> FloatArray:
     return np.asarray(np.maximum(made - kept, 0.0) * L_PER_MOL)
 
 
-def _course(followed: Followed, scatter: FloatArray) -> dict[str, Band]:
+def _course(followed: Followed, scatter: FloatArray, gas_l: FloatArray) -> dict[str, Band]:
     worst = np.nanmax(followed.ph, axis=2)
     course = {
         "ph": _band(worst, "[pH]"),
         "critical_ph": _band(np.nanmin(critical_ph(followed, scatter), axis=2), "[pH]"),
         "leachate_l": _band(followed.vessel[:, :, LIQUID], "L"),
         "leachate_ph": _band(followed.vessel[:, :, LIQUID_PH], "[pH]"),
-        "gas_l": _band(_gas_l(followed), "L"),
+        "gas_l": _band(gas_l, "L"),
     }
     water = followed.water_kg
     whole = np.nansum(water, axis=2)

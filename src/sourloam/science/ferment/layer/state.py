@@ -39,7 +39,7 @@ class State(NamedTuple):
 
 
 SIZE: Final = len(State._fields)
-LN_FROM, LN_TO = State._fields.index("warm_ln_g"), State._fields.index("mould_ln_g") + 1
+LN_FROM = State._fields.index("warm_ln_g")
 STRONG, OXYGEN = State._fields.index("strong_eq"), State._fields.index("oxygen_mol")
 
 

@@ -62,7 +62,6 @@ class Stack(NamedTuple):
 
 
 SOLUTES: Final = ("malic_mol", "citric_mol", "phosphate_mol", "salt_osmol", "potassium_mol")
-LAID: Final = len(Laid._fields)
 SUMP: Final = 1 + SIZE + len(SOLUTES)
 
 

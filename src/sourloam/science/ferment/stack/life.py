@@ -34,7 +34,6 @@ LIQUID, LIQUID_PH, FLOODED, CORE_C, OXYGEN_LEFT, OXYGEN_USED = range(6)  # colum
 KEPT: int = 6
 CELL_SUGAR: int = State._fields.index("cell_sugar_g")
 SUGAR: int = State._fields.index("sugar_g")
-CO2: int = State._fields.index("co2_mol")
 CELLS: int = State._fields.index("cells_g")
 WARM: int = State._fields.index("warm_ln_g")
 WARM_READY: int = State._fields.index("warm_ready")
@@ -239,19 +238,20 @@ def ferment(stack: Stack, vessel: Vessel, flora: Flora, days: Days, *, present: 
         over, is_open = stack.air[0] / stack.air[1] * 1000.0, True
         for i in range(present - 1, -1, -1):
             is_open = is_open and stack.air[0] > 0.0
-            if is_open or not is_steady:
-                run(stack, i, now, days, place=place_of(stack, i, now_c), hours=waits_h[i])
-                waits_h[i] = 0.0
-            else:
+            if is_steady and not is_open:
                 waits_h[i] += hours
                 continue
             place = place_of(stack, i, now_c)
+            if waits_h[i] > 0.0:
+                run(stack, i, now, days, place=place, hours=waits_h[i])
+                waits_h[i] = 0.0
             if is_open:
                 place, is_open = let_in(stack, vessel, i, now, place=place, over=over, hours=hours)
             run(stack, i, now, days, place=place, hours=hours)
             take_back(stack, i)
     for i in range(present):
-        run(stack, i, whole, days, place=place_of(stack, i, core.mean_c), hours=waits_h[i])
+        if waits_h[i] > 0.0:
+            run(stack, i, whole, days, place=place_of(stack, i, core.mean_c), hours=waits_h[i])
 
 
 def let_in(
@@ -280,8 +280,6 @@ def take_back(stack: Stack, i: int) -> None:
 
 def run(stack: Stack, i: int, flora: Flora, days: Days, *, place: Place, hours: float) -> None:
     """Let one layer ferment for some hours."""
-    if hours <= 0.0:
-        return
     stack.ln_h[i], stack.step_h[i] = through(
         stack.y[i],
         place,
@@ -322,22 +320,7 @@ def ph_of_liquid(liquid: FloatArray) -> float:
     per = 1.0 / liquid[0]
     f = liquid[1 + SIZE :] * per
     bare = Place(
-        20.0,
-        1.0,
-        0.0,
-        f[0],
-        f[1],
-        f[2],
-        f[3],
-        LIQUID_SALT_TIMES,
-        0.0,
-        0.0,
-        0.0,
-        0.0,
-        0.0,
-        0.0,
-        ammonium_k(20.0),
-        0.0,
-        0.0,
-    )
+        20.0, 1.0, 0.0, f[0], f[1], f[2], f[3], LIQUID_SALT_TIMES,
+        0.0, 0.0, 0.0, 0.0, 0.0, 0.0, ammonium_k(20.0), 0.0, 0.0,
+    )  # fmt: skip
     return ph_of(ln_protons(state_of(liquid[1 : 1 + SIZE] * per), bare, NEUTRAL))
