@@ -8,6 +8,8 @@ from hypothesis import strategies as st
 from sourloam.base.days import Span
 from sourloam.base.fields import Asking, Key, declared
 from sourloam.base.kinds import Amount, Amounts, Choice, Choices, Day, Factors, Flag, Shares, Spans, Text, Whole
+from sourloam.science.ferment.ensemble.failing import Kind
+from sourloam.science.ferment.ensemble.past import Past
 from sourloam.science.places.bed.bed import Planting
 from sourloam.site.facts import Facts
 from sourloam.site.people import Keeper
@@ -159,4 +161,6 @@ def sites(draw):
     rows = [(table, draw(parts(table, id_, start, keeper))) for table, id_ in zip(tables, ids[1:], strict=True)]
     held = {table: tuple(row for each, row in rows if each == table) for table in REPEATED}
     facts = Facts(id=ids[0], start=start, **draw(records(Facts, start, "start")))
-    return Site.of(facts, Stock(**draw(records(Stock, start))), keeper, held)
+    failed = draw(st.fixed_dictionaries({each.value: st.integers(0, 9) for each in Kind}))
+    past = Past(sum(failed.values()) + draw(st.integers(1, 90)), **failed)
+    return Site.of(facts, Stock(**draw(records(Stock, start))), keeper, held, past=past)

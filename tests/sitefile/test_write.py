@@ -7,6 +7,7 @@ from hypothesis import given
 
 from sourloam.base.fields import Key, declared
 from sourloam.base.kinds import Amount
+from sourloam.science.ferment.ensemble.past import Past
 from sourloam.science.places.bed.bed import Planting
 from sourloam.site.facts import Facts
 from sourloam.site.people import Keeper
@@ -17,7 +18,7 @@ from sourloam.sitefile.write import manual, write_site
 from tests.site.strategies import sites
 from tests.sitefile.known import KNOWN
 
-TABLES = {"[site]": Facts, "[stock]": Stock, "[keeper]": Keeper, "[[bed.planting]]": Planting} | {
+TABLES = {"[site]": Facts, "[stock]": Stock, "[keeper]": Keeper, "[past]": Past, "[[bed.planting]]": Planting} | {
     f"[[{table}]]": kind for table, kind in REPEATED.items()
 }
 KEYS = [(header, mark) for header, kind in TABLES.items() for _, mark in declared(kind) if isinstance(mark, Key)]

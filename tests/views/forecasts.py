@@ -61,6 +61,7 @@ HARD = {
     "shells": WARM + '[[layer]]\namounts = ["3 kg vegetable peelings", "300 g eggshells"]\n',
     "peel": WARM + '[[layer]]\namounts = ["3 kg vegetable peelings"]\nbran = "60 g"\n',
     "rot": WARM + '[[layer]]\namounts = ["2 kg raw fish"]\nbran = "100 g"\n',
+    "hot": WARM.replace("18 C", "40 C") + '[[layer]]\namounts = ["8 kg grass clippings"]\nbran = "160 g"\n',
     "over": WARM.replace("20 L", "5 L") + '[[layer]]\namounts = ["30 kg vegetable peelings"]\nbran = "1 kg"\n',
     "ice": WARM.replace("18 C", "-5 C") + '[[layer]]\namounts = ["3 kg vegetable peelings"]\nbran = "60 g"\n',
     "oven": WARM.replace("18 C", "60 C") + '[[layer]]\namounts = ["3 kg vegetable peelings"]\nbran = "60 g"\n',

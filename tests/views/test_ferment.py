@@ -8,11 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sourloam.science.ferment.kernel import live_all
+from sourloam.service.batches import AskedBatch
+from sourloam.service.ferment import forecast_batch
 from sourloam.views.ferment_json import ferment_object
 from sourloam.views.ferment_verdict import HALF, RARE, chance_words
 from sourloam.views.ferment_words import interval_of
 from tests.architecture.test_docs import CLI, first_cells, paths, section
-from tests.views.forecasts import HARD, NAMES
+from tests.architecture.tree import ROOT
+from tests.views.forecasts import HARD, MEMBERS, NAMES
 from tests.views.test_as_json import walked
 
 FIGURES = {
@@ -20,6 +24,7 @@ FIGURES = {
     *("nitrogen_loss_pct", "lactic_g_per_kg"),
 }
 TOLD = section(CLI, "sourloam.ferment/1")
+YARD = ROOT / "examples" / "quillet_yard.toml"
 KINDS = ["drowned", "mouldy", "putrid", "stuck", "yeasty"]
 
 
@@ -106,6 +111,23 @@ def test_meat_asks_for_a_hold_and_air_for_care(forecast_named):
 def test_a_lid_that_cannot_breathe_is_vented_and_one_that_can_is_not(forecast_named):
     assert "Let gas out every day until day" in " ".join(forecast_named("barbecue").hints)
     assert "let the lid lift" in " ".join(forecast_named("example").hints)
+
+
+def test_over_38_degrees_heat_is_warned_of_and_a_cooler_place_is_tried(forecast_named):
+    hot = forecast_named("hot")
+    assert "Heat: at 40 °C gas comes fast" in " ".join(hot.hints)
+    assert "Heat" not in " ".join(forecast_named("example").hints)
+
+
+def test_a_site_that_saw_many_batches_is_told_small_chances_and_others_are_not(tmp_path):
+    site = tmp_path / "yard.toml"
+    often = {}
+    for batches in (0, 400):
+        site.write_text(f"{YARD.read_text('utf-8')}\n[past]\nbatches = {batches}\n", encoding="utf-8")
+        view = forecast_batch(AskedBatch(("blue-1/1",), site=site, members=MEMBERS), compiler=live_all)
+        often[batches] = {each.often for each in view.failing}
+    assert "fewer than 1 in 50" in often[0]
+    assert any(re.fullmatch(r"1 in \d+", each) for each in often[400])
 
 
 def test_frost_before_it_has_soured_counts_as_fresh_and_a_full_vessel_may_crack(forecast_named):

@@ -31,7 +31,7 @@ from sourloam.views.ferment import FermentView
 WIDE_PX, TALL_PX = 900.0, 390.0
 WIDE_EDGE_PX, TALL_EDGE_PX = 30.0, 18.0
 HEAD_PX: Final = 22.0
-SERIF_TIMES: Final = 1.1  # letters of the heading run narrower
+SERIF_TIMES: Final = 0.9  # of the width that is planned for: bold letters of some serif faces run wide
 LONGEST_PX: Final = 560.0  # of a line of words
 NAMES_PX: Final = 104.0  # at the right of a chart
 PHONE_TO_PX: Final = 640  # windows up to here get the tall one
@@ -120,7 +120,7 @@ def _head(view: FermentView, top: float, width: float) -> tuple[str, float]:
     """Return the name, the answer in a sentence, and how often it is another one."""
     y = top + TEXT_PX
     named = text((0.0, y), wrapped(view.batch.name, width, most=1)[0], fill=INK_2)
-    lines = wrapped(view.heading, width * SERIF_TIMES, size=HEAD_PX, most=6)
+    lines = wrapped(view.heading, width * SERIF_TIMES, size=HEAD_PX, most=8)
     y += 30.0
     said = group(lines_of_text((0.0, y), lines, size=HEAD_PX, bold=True), font_family=HEAD_FACE)
     y += HEAD_PX * 1.2 * (len(lines) - 1) + 26.0

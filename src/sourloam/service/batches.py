@@ -95,6 +95,7 @@ def _from_file(asked: AskedBatch, path: Path, known: Known) -> Batch:
         draws_every_d=round(vessel.draws_d),
         wraps=vessel.wraps,
         leak_l_per_d=vessel.leak_l_per_d,
+        on_top=vessel.on_top,
     )
     return Batch(
         facts.name or path.stem.replace("_", " "),
@@ -276,6 +277,7 @@ def _from_site(asked: AskedBatch, path: Path) -> Batch:
             "Gas can lift its lid.",
         ),
         speech=speech,
+        past=question.site.past,
     )
 
 

@@ -1,22 +1,27 @@
 """Use case: follow a batch, and say when it is sour, ready and due, what may go wrong, and what would help."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Final
 
+from sourloam.base.figure import Figure, derive
 from sourloam.evidence.cautions import load_cautions
 from sourloam.evidence.materials import load_materials
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
-from sourloam.plan.loads import ABSORBENT
+from sourloam.plan.loads import ABSORBENT, setting_of
 from sourloam.science.ferment.ensemble.changes import AtHand, Change, changes
 from sourloam.science.ferment.ensemble.draw import draw
 from sourloam.science.ferment.ensemble.follow import days_of, follow
 from sourloam.science.ferment.ensemble.forecast import Limits, forecast
 from sourloam.science.ferment.stack.life import Run
+from sourloam.science.load.assess import Known, assess
 from sourloam.science.load.parameters import LoadParameters
+from sourloam.science.vessel.settling import sinks_cm
 from sourloam.service.assemble import known_of, living_of
 from sourloam.service.batches import AskedBatch, batch_of
 from sourloam.service.portions import BRAN, SUGAR
+from sourloam.site.vessels import Vessel
 from sourloam.views.batch import Batch
 from sourloam.views.ferment import FermentView, ferment_view
 from sourloam.views.ferment_verdict import is_overfilled
@@ -53,15 +58,35 @@ def forecast_batch(
         tell("Trying what would help")
         helping = _changes(batch, min(asked.members, TRIED_ON), compiler)
     tell("")
-    limits = Limits(batch.least_d, scatter, batch.has_animal)
+    limits = Limits(batch.least_d, scatter, batch.has_animal, batch.past)
     return ferment_view(
         forecast(followed, batch.filling, living, limits),
         batch,
+        beside=_beside(batch, known, asked.members),
         changes=helping,
         sources=load_sources(),
         cautions={each.id: each for each in load_cautions()},
         vessel=known.vessel,
     )
+
+
+def _beside(batch: Batch, known: Known, members: int) -> dict[str, Figure]:
+    """Return what is said beside the model: its liquid by a formula for forage, and how far it sinks."""
+    kept = batch.filling.kept
+    portions = [portion for layer in batch.filling.layers for portion in layer.all_of_it]
+    vessel = Vessel("batch", kept.volume_l, has_drain=batch.has_drain, drain_space_l=kept.sump_l)
+    setting = setting_of(vessel, load_materials()[ABSORBENT], members=members)
+    load = assess(portions, setting, known, members=members).figures
+    sinks = derive(
+        "sinks_cm",
+        sinks_cm,
+        words="how far it sinks together",
+        pressed_l=load["pressed_l"],
+        settles_frac=known.vessel.settles_frac,
+        floor_m2=load["area_m2"],
+    )
+    forage = replace(load["free_water_l"], name="leachate_forage_l", words="the same by a formula for forage")
+    return {each.name: each for each in (forage, sinks)}
 
 
 def _changes(batch: Batch, members: int, compiler: Compiler | None) -> tuple[Change, ...]:

@@ -7,11 +7,13 @@ from sourloam.base.fields import Key
 from sourloam.base.kinds import Amount, Choice, Flag, Text, Whole, amount
 from sourloam.base.spread import Spread
 from sourloam.base.units import Dimension
+from sourloam.science.ferment.ensemble.filling import OnTop
 from sourloam.science.vessel.geometry import below_grid_l
 from sourloam.site.batch_kinds import Between, Lines, Number, OnDay, Steps, Warmth, When, Whens
 from sourloam.site.vessels import DRAIN
 
 LIDS: Final = ("breathes", "tight")
+ON_TOP: Final = ("nothing", "film", "plate", "weight")
 MOST_DAYS: Final = 200
 DRAWN: Final = "Its liquid is drawn off every 3 days (draws)."
 _SHARE: Final = Between(Amount(Dimension.SHARE, "0 %", "100 %", "it is a part of the whole."))
@@ -90,6 +92,15 @@ class BatchVessel:
             assume="Gas can lift its lid (lid).",
         ),
     ] = "breathes"
+    on_top: Annotated[
+        OnTop,
+        Key(
+            "on_top",
+            Choice(ON_TOP),
+            "What lies on the scraps under the lid: film pressed on, a plate, or a plate with a weight.",
+            default="nothing",
+        ),
+    ] = "nothing"
     leak_l_per_d: Annotated[
         float | None,
         amount("leak", "0 L/day", "200 L/day", help="Air that gets in while it is shut, if you know it.", default=None),

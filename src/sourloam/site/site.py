@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
+from sourloam.science.ferment.ensemble.past import Past
 from sourloam.science.places.bed.bed import Bed
 from sourloam.science.places.pile.pile import Pile
 from sourloam.science.places.soil_tub.soil_tub import SoilTub
@@ -31,6 +32,7 @@ REPEATED: Final[Mapping[str, type]] = MappingProxyType(
     }
 )
 
+NOTHING_YET: Final = Past()
 PLACES: Final = ("bed", "pile", "worm_bin", "soil_tub", "taker")
 
 
@@ -49,9 +51,18 @@ class Site:
     stock: Stock = Stock()
     keeper: Keeper = Keeper()
     materials: tuple[OwnMaterial, ...] = ()
+    past: Past = NOTHING_YET
 
     @classmethod
-    def of(cls, facts: Facts, stock: Stock, keeper: Keeper, parts: Mapping[str, tuple[Any, ...]]) -> "Site":
+    def of(
+        cls,
+        facts: Facts,
+        stock: Stock,
+        keeper: Keeper,
+        parts: Mapping[str, tuple[Any, ...]],
+        *,
+        past: Past = NOTHING_YET,
+    ) -> "Site":
         """Put a site together from its tables."""
         return cls(
             facts,
@@ -65,6 +76,7 @@ class Site:
             stock,
             keeper,
             parts.get("material", ()),
+            past,
         )
 
     def parts(self) -> Mapping[str, tuple[Any, ...]]:

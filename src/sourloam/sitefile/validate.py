@@ -11,6 +11,7 @@ from sourloam.base.kinds import LONGEST_ID, LONGEST_NAME
 from sourloam.base.literals import shown
 from sourloam.base.quantity import BadQuantity, read_quantity
 from sourloam.base.units import Dimension
+from sourloam.science.ferment.ensemble.past import Past
 from sourloam.site.facts import Facts
 from sourloam.site.people import Keeper
 from sourloam.site.site import REPEATED, Site
@@ -31,11 +32,15 @@ def validate(raw: Mapping[str, Any], text: str, name: str, known: Known) -> tupl
     records = {table: tuple(_read_many(kind, table, raw.get(table, []), reading)) for table, kind in REPEATED.items()}
     stock = _read_one(Stock, "stock", raw, reading)
     keeper = _read_one(Keeper, "keeper", raw, reading)
+    past = _read_one(Past, "past", raw, reading)
+    if past is not None and past.failed > past.batches:
+        found = f"{past.failed} of {past.batches} batches failed;"
+        reading.fault("past", found, "count all batches that you saw to their end, the failed ones too.", ("past",))
     check_together(raw, records, facts, known, reading=reading)
-    if reading.problems or facts is None or stock is None or keeper is None:
+    if reading.problems or facts is None or stock is None or keeper is None or past is None:
         raise BadInput(name, tuple(sorted(reading.problems, key=lambda each: each.line or 0)))
     parts = {table: tuple(record for _, record in found) for table, found in records.items()}
-    return Site.of(facts, stock, keeper, parts), tuple(reading.assumptions)
+    return Site.of(facts, stock, keeper, parts, past=past), tuple(reading.assumptions)
 
 
 def _asking(raw: Mapping[str, Any]) -> Asking:
@@ -51,7 +56,7 @@ def _asking(raw: Mapping[str, Any]) -> Asking:
 
 
 def _check_top(raw: Mapping[str, Any], reading: Reading) -> None:
-    tables = ("format", "site", "stock", "keeper", *REPEATED)
+    tables = ("format", "site", "stock", "keeper", "past", *REPEATED)
     for name in raw:
         if name not in tables:
             remedy = offer(tuple(get_close_matches(name, tables, n=1))).strip() or f"Known: {', '.join(tables)}."

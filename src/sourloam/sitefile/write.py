@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from sourloam.base.fields import REQUIRED, Key, Table, declared, written_record
 from sourloam.base.kinds import Amount
 from sourloam.base.literals import literal
+from sourloam.science.ferment.ensemble.past import Past
 from sourloam.site.facts import Facts
 from sourloam.site.people import Keeper
 from sourloam.site.site import REPEATED, Site
@@ -20,6 +21,8 @@ def write_site(site: Site, *, with_help: bool = False) -> str:
         blocks.extend(_block(f"[[{table}]]", record, said, with_help=with_help) for record in records)
     blocks.append(_block("[stock]", site.stock, said, with_help=with_help))
     blocks.append(_block("[keeper]", site.keeper, said, with_help=with_help))
+    if site.past.batches:
+        blocks.append(_block("[past]", site.past, said, with_help=with_help))
     return "\n\n".join(blocks) + "\n"
 
 
@@ -58,6 +61,7 @@ def manual() -> str:
         *((f"[[{name}]]", kind) for name, kind in REPEATED.items()),
         ("[stock]", Stock),
         ("[keeper]", Keeper),
+        ("[past]", Past),
     ):
         rows.extend(_table_of(header, kind))
     return "\n".join(rows) + "\n"

@@ -7,6 +7,7 @@ from typing import Final
 
 from sourloam.plan.words import Speech
 from sourloam.science.ferment.ensemble.filling import Filling, Layer
+from sourloam.science.ferment.ensemble.past import Past
 
 SHELL: Final = "mineral"  # eggshell and the like, of an animal and does not rot
 MEAT_FROM: Final = 0.02  # part of the mass that is worth a word
@@ -26,6 +27,7 @@ class Batch:
     has_animal: bool = False
     assumptions: tuple[str, ...] = ()
     speech: Speech = Speech()
+    past: Past = Past()
 
     @property
     def last_d(self) -> float:

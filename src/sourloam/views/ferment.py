@@ -14,10 +14,11 @@ from sourloam.science.batch.cautions import Caution
 from sourloam.science.ferment.ensemble.changes import Change
 from sourloam.science.ferment.ensemble.failing import Failing
 from sourloam.science.ferment.ensemble.forecast import Band, Forecast
+from sourloam.science.ferment.ensemble.past import Past
 from sourloam.science.vessel.parameters import VesselParameters
 from sourloam.views import ferment_words as words
 from sourloam.views.batch import Batch
-from sourloam.views.ferment_verdict import HALF, RARE, chance_words, failing_chance, is_overfilled, is_told, verdict
+from sourloam.views.ferment_verdict import HALF, RARE, chance_words, is_overfilled, is_told, verdict
 from sourloam.views.ferment_vessel import CutOpen, cut_open
 from sourloam.views.mix import ToDo
 from sourloam.views.reason import Number, Reason, number_of, reason_of
@@ -28,6 +29,8 @@ AMOUNTS: Final = (
     "final_ph",
     "lactic_g_per_kg",
     "leachate_l",
+    "leachate_forage_l",
+    "sinks_cm",
     "dry_matter_loss_pct",
     "nitrogen_loss_pct",
     "gas_l",
@@ -39,6 +42,8 @@ DO: Final = MappingProxyType(
         "sugar": "Strew {dose} of sugar on each {one}",
         "dry stuff": "Mix {dose} of cardboard, torn small, into each {one}",
         "warmer": "Stand it where it is {warmth}",
+        "cooler": "Stand it in the shade or indoors, where it is {warmth}",
+        "film": "Press a film onto the scraps, up to the wall, each time before the lid goes on",
         "tamp and seal": "Press it down with a weight, and make the lid tight to air",
         "drain": "Give the liquid a way out, and draw it off every {days}",
         "draw": "Draw the liquid off every {days}",
@@ -107,13 +112,14 @@ def ferment_view(
     forecast: Forecast,
     batch: Batch,
     *,
+    beside: Mapping[str, Figure],
     changes: Sequence[Change],
     sources: Mapping[str, Source],
     cautions: Mapping[str, Caution],
     vessel: VesselParameters,
 ) -> FermentView:
-    """Return what may be shown of a forecast."""
-    figures = forecast.figures
+    """Return what may be shown of a forecast, and of figures `beside` those of the model."""
+    figures = {**forecast.figures, **beside}
     numbers = tuple(_number(figures[each]) for each in (*DATES, CHANCE, *AMOUNTS) if each in figures)
     reasons = {each.name: replace(reason_of(figures[each.name], sources), number=each) for each in numbers}
     ready = reasons["ready_day"]
@@ -124,12 +130,12 @@ def ferment_view(
         heading=said.heading,
         says=f"{said.heading} {said.rest}",
         is_likely=said.is_likely,
-        goes_wrong=chance_words(float(forecast.amiss.mean())),
+        goes_wrong=chance_words(forecast.goes_wrong_frac, is_known=forecast.past.tells),
         numbers=numbers,
         reasons=reasons,
         day=tuple(range(len(forecast.course["ph"].median))),
         course={name: _course(band) for name, band in forecast.course.items()},
-        failing=tuple(_failing(each) for each in forecast.failing),
+        failing=tuple(_failing(each, forecast.past) for each in forecast.failing),
         because=" ".join(words.because(forecast, batch, ready.strongest)),
         advice=() if is_over else tuple(_to_do(each, batch) for each in changes if _is_for(each, batch)),
         hints=tuple(words.hints(forecast, batch, is_over=is_over)),
@@ -157,10 +163,9 @@ def _course(band: Band) -> CourseView:
     return CourseView(words.plain(band.median), words.plain(band.low), words.plain(band.high), band.unit)
 
 
-def _failing(failing: Failing) -> FailingView:
-    return FailingView(
-        failing.kind.value, failing.rank, failing.word, chance_words(failing_chance(failing)), failing.because
-    )
+def _failing(failing: Failing, past: Past) -> FailingView:
+    often = chance_words(failing.chance, is_known=past.tells)
+    return FailingView(failing.kind.value, failing.rank, failing.word, often, failing.because)
 
 
 def _is_for(change: Change, batch: Batch) -> bool:

@@ -33,10 +33,13 @@ class Verdict:
     is_likely: bool = False
 
 
-def chance_words(share: float) -> str:
-    """Return how often something happens: in 20 cases, and no number where it is rare or nearly always so."""
+def chance_words(share: float, *, is_known: bool = False) -> str:
+    """Return how often something happens: in 20 cases, and no number where it is rare or nearly always so.
+
+    What is rare is told where so many batches were seen to their end that it is known.
+    """
     if share < RARE:
-        return "fewer than 1 in 50"
+        return f"1 in {min(round(1.0 / share), 1000)}" if is_known and share > 0.0 else "fewer than 1 in 50"
     if share > 1.0 - RARE:
         return "nearly all"
     return f"{min(max(round(20.0 * share), 1), 19)} of 20"
@@ -62,7 +65,7 @@ def verdict(forecast: Forecast, batch: Batch, vessel: VesselParameters) -> Verdi
         rest = "Lay less in, or take a larger one; what stands below is of a vessel that would hold it."
         return Verdict(heading, " ".join((*_leave_out(batch), rest)))
     rot = next(each for each in forecast.failing if each.kind is Kind.PUTRID)
-    if failing_chance(rot) >= HALF:
+    if rot.chance >= HALF:
         return Verdict(f"It {_rots(rot)}: {rot.because}.", " ".join((*_leave_out(batch), _wrong(forecast, batch))))
     if batch.unguarded:
         why = "Without bran nothing makes sure that it sours before it rots."
@@ -74,11 +77,6 @@ def is_overfilled(batch: Batch, vessel: VesselParameters) -> bool:
     """Whether it is more than the vessel holds to the brim, however much of it has settled by the last layer."""
     kept = batch.filling.kept
     return lying_l(batch, vessel) > BRIM_TIMES * (kept.volume_l - kept.sump_l)
-
-
-def failing_chance(failing: Failing) -> float:
-    """Return the share of cases that fail so."""
-    return float(failing.members.mean())
 
 
 def dated(figure: Figure, batch: Batch) -> str:
@@ -98,7 +96,7 @@ def span(batch: Batch, low: float, high: float) -> str:
 
 
 def _rots(rot: Failing) -> str:
-    return "rots" if failing_chance(rot) >= SURE else "probably rots"
+    return "rots" if rot.chance >= SURE else "probably rots"
 
 
 def _room_l(batch: Batch) -> float:
@@ -119,18 +117,18 @@ def _gone_wrong(forecast: Forecast, batch: Batch) -> Verdict | None:
     """Return the verdict where it goes wrong in half of the cases or more, or nothing."""
     never, worst = forecast.figures["ready_day"].never_frac, forecast.failing[0]
     spoilt = next(each for each in forecast.failing if each.kind is not Kind.STUCK)
-    if failing_chance(spoilt) >= HALF:
+    if spoilt.chance >= HALF:
         return Verdict(f"Probably {spoilt.kind.value}: {spoilt.because}.", _wrong(forecast, batch))
     if never > MANY or (never >= HALF and batch.follow_d < batch.least_d):
         if float(batch.filling.kept.room_c.max()) < FREEZES_C:
             return Verdict(FROZEN, THAW)
         there = "no case" if never == 1.0 else f"{chance_words(1.0 - never)} cases"
         return Verdict(f"Not ready {_horizon(batch)}.", f"It gets there in {there}. {_wait(forecast, batch)}")
-    if failing_chance(worst) >= HALF:
+    if worst.chance >= HALF:
         return Verdict(f"Probably {worst.kind.value}: {worst.because}.", _wrong(forecast, batch))
     if never >= HALF:
         return Verdict(f"Probably not ready {_horizon(batch)}.", _wrong(forecast, batch))
-    if float(forecast.amiss.mean()) >= HALF:
+    if forecast.goes_wrong_frac >= HALF:
         return Verdict(f"It goes wrong as often as not, most often {worst.kind.value}.", _wrong(forecast, batch))
     return None
 
@@ -172,12 +170,12 @@ def _why_later(forecast: Forecast, batch: Batch) -> str:
 
 def _wrong(forecast: Forecast, batch: Batch) -> str:
     """Say in how many cases it goes wrong, and how."""
-    share, never = float(forecast.amiss.mean()), forecast.figures["ready_day"].never_frac
-    ways = [f"{each.kind.value} in {chance_words(failing_chance(each))}" for each in _told(forecast)]
+    share, never = forecast.goes_wrong_frac, forecast.figures["ready_day"].never_frac
+    ways = [f"{each.kind.value} in {chance_words(each.chance)}" for each in _told(forecast)]
     if never >= RARE:
         ways.append(f"not ready {_horizon(batch)} in {chance_words(never)}")
     how = f": {enumerated(ways)}" if share >= RARE and ways else ""
-    said = f"It goes wrong in {chance_words(share)} cases{how}."
+    said = f"It goes wrong in {chance_words(share, is_known=forecast.past.tells)} cases{how}."
     return f"{said} Dates are those of the cases that get there." if RARE <= never <= HALF else said
 
 

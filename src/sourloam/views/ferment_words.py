@@ -41,6 +41,15 @@ BARE: Final = (
     "Meat, fish, egg or dairy lies in it without bran: leave it out until there is bran. No day above makes it safe."
 )
 NO_GLASS: Final = "Gas cannot lift its lid: use no tight glass, and open it slowly and away from your face."
+ALERT_C: Final = 38.0  # common practice, no source; the warm rods of scraps end at 42 to 43 °C
+HOT: Final = (
+    "Heat: at {warmth} gas comes fast and rot may outrun the acid. Stand it in the shade or indoors, let gas out on "
+    "the first days, smell it then and strew bran again; a large load of green stuff waits for cooler days."
+)
+LEFT_LONGER: Final = (
+    "Left longer than planned: shut and drained it stays sour for months, by custom for a year or two; it gets wetter "
+    "below, and white fuzz on top is usual. Open it out of doors, in gloves, and use it if it smells sour, not of rot."
+)
 STRONGEST: Final = MappingProxyType(  # what moves a batch, as a keeper would say it
     {
         "lactic_rate_times": "how fast lactic bacteria grow",
@@ -85,6 +94,14 @@ def hints(forecast: Forecast, batch: Batch, *, is_over: bool) -> Iterator[str]:
     yield from _liquid(forecast, batch)
     yield from _gas(forecast, batch)
     yield from _frost(forecast, batch)
+    yield from _heat(batch)
+    yield LEFT_LONGER
+
+
+def _heat(batch: Batch) -> Iterator[str]:
+    hottest = float(np.max(batch.filling.kept.room_c))
+    if hottest >= ALERT_C:
+        yield HOT.format(warmth=batch.speech.celsius(hottest))
 
 
 def _room(batch: Batch, *, is_over: bool) -> Iterator[str]:

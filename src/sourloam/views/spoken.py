@@ -21,6 +21,7 @@ AMOUNTS: Final = MappingProxyType(
         "g": ("g", ""),
         "L": ("L", ""),
         "Cel": ("°C", ""),
+        "cm": ("cm", ""),
         "kg/d": ("kg", " a day"),
         "L/d": ("L", " a day"),
         "g/wk": ("g", ""),

@@ -14,6 +14,13 @@ def settled_frac(age_d: ArrayLike, settles_frac: ArrayLike, settling_d: ArrayLik
     return keep_shape(1.0 - np.asarray(settles_frac, dtype=float) * done)
 
 
+@law("pressed volume × settling ÷ floor", unit="cm", source="judgement")
+def sinks_cm(pressed_l: ArrayLike, settles_frac: ArrayLike, floor_m2: ArrayLike) -> float | FloatArray:
+    """Return how far a filling sinks in the end."""
+    lost_l = np.asarray(pressed_l, dtype=float) * np.asarray(settles_frac, dtype=float)
+    return keep_shape(0.1 * lost_l / np.asarray(floor_m2, dtype=float))
+
+
 @law("room for scraps × pressed density ÷ (1 − settling while it fills)", unit="kg", source="judgement")
 def holds_kg(
     usable_l: ArrayLike,

@@ -149,6 +149,17 @@ def test_a_lid_that_leaks_grows_more_mould_on_top():
     assert np.median(top[1] - top[0]) > 0.5
 
 
+def test_what_lies_on_the_scraps_keeps_mould_down_film_best_and_a_weight_no_less_than_a_plate():
+    mould = {}
+    for on_top in ("nothing", "film", "plate", "weight"):
+        layers = [laid(HOUSEHOLD, MEMBERS, laid_d=2.0 * i) for i in range(3)]
+        course = run(bucket(layers, on_top=on_top), vessel={"leak_l_per_d": 20.0})
+        mould[on_top] = np.exp(course.layers[:, -1, -1, MOULD])
+    assert np.all(mould["plate"] <= mould["nothing"] * (1.0 + 1e-6))
+    assert np.median(mould["film"]) < np.median(mould["plate"]) < np.median(mould["nothing"])
+    assert np.median(mould["weight"]) <= np.median(mould["plate"])
+
+
 def test_salt_slows_it():
     fresh, salted = days_to(soured()), days_to(soured(added=(("salt", 0.09),)))  # 3 % of the scraps
     assert np.median(salted) > np.median(fresh)

@@ -68,14 +68,13 @@ def gas_mol(followed: Followed) -> FloatArray:
 
 
 def gas_g(followed: Followed) -> FloatArray:
-    """Return the dry matter that left as gas by the last day, g.
+    """Return the dry matter that left as gas, g: (members, days + 1).
 
     Where no air is, a vessel loses its carbon dioxide; of what air burns it
     loses the sugar, and carbon dioxide takes the rest of its mass from the air.
     """
-    burnt = followed.vessel[:, -1, OXYGEN_USED]
-    made = gas_mol(followed)[:, -1]
-    return np.asarray((made - burnt) * G_PER_MOL["co2"] + burnt * G_PER_MOL["glucose"] / 6.0)
+    burnt = followed.vessel[:, :, OXYGEN_USED]
+    return np.asarray((gas_mol(followed) - burnt) * G_PER_MOL["co2"] + burnt * G_PER_MOL["glucose"] / 6.0)
 
 
 def liquid(followed: Followed, name: str) -> FloatArray:

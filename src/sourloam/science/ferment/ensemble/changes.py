@@ -11,7 +11,7 @@ from sourloam.base.numbers import FloatArray
 from sourloam.science.ferment.ensemble.dates import dates_of
 from sourloam.science.ferment.ensemble.draw import draw
 from sourloam.science.ferment.ensemble.failing import failing_of, goes_wrong
-from sourloam.science.ferment.ensemble.filling import Filling, Layer
+from sourloam.science.ferment.ensemble.filling import Filling, Kept, Layer
 from sourloam.science.ferment.ensemble.follow import days_of, follow
 from sourloam.science.ferment.ensemble.living import Living
 from sourloam.science.ferment.stack.given import Laid, Vessel
@@ -21,6 +21,8 @@ from sourloam.science.materials.composition import Material
 from sourloam.science.vessel.geometry import SUMP_OF_VOLUME
 
 WARM_C: Final = 20.0
+HOT_C, COOL_C = 33.0, 25.0  # a room over the one is worth leaving for the other
+WAIT_D: Final = (14, 28)
 BRAN_G_PER_KG: Final = (10.0, 20.0, 30.0)
 SUGAR_G_PER_KG: Final = (5.0, 10.0, 20.0)
 ABSORBENT_G_PER_KG: Final = (30.0, 80.0)
@@ -108,11 +110,22 @@ def _remedies(filling: Filling, at_hand: AtHand, tried: Callable[..., _Trial]) -
     if float(np.mean(kept.room_c)) < WARM_C - 1.0:
         warm = replace(kept, room_c=np.maximum(kept.room_c, WARM_C))
         yield "warmer", "Cel", [(WARM_C, tried(replace(filling, kept=warm)))]
+    if float(np.mean(kept.room_c)) > HOT_C:
+        cool = replace(kept, room_c=np.minimum(kept.room_c, COOL_C))
+        yield "cooler", "Cel", [(COOL_C, tried(replace(filling, kept=cool)))]
+    yield "wait", "d", [(float(each), tried(replace(filling, kept=_longer(kept, each)))) for each in WAIT_D]
+    if kept.on_top == "nothing":
+        yield "film", "1", [(1.0, tried(replace(filling, kept=replace(kept, on_top="film"))))]
     yield "tamp and seal", "1", [(1.0, tried(filling, _sealed))]
     if kept.sump_l <= 0.0 or kept.draws_every_d == 0 or kept.draws_every_d > DRAWN_EVERY_D:
         sump_l = max(kept.sump_l, SUMP_OF_VOLUME * kept.volume_l)
         drained = replace(kept, sump_l=sump_l, draws_every_d=DRAWN_EVERY_D)
         yield "drain", "d", [(float(DRAWN_EVERY_D), tried(replace(filling, kept=drained)))]
+
+
+def _longer(kept: Kept, days: int) -> Kept:
+    """Return the vessel left alone for some days more, as warm as on its last one."""
+    return replace(kept, room_c=np.append(kept.room_c, np.full(days, kept.room_c[-1])))
 
 
 def _enough(trials: Trials) -> tuple[float, _Trial]:

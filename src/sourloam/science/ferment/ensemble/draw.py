@@ -47,7 +47,7 @@ def draw(filling: Filling, living: Living, *, seed: int = SEED) -> Starts:
     return Starts(
         y=np.stack([each.y for each in layers], axis=1),
         solutes=np.stack([each.solutes for each in layers], axis=1),
-        laid=np.stack([each.laid for each in layers], axis=1),
+        laid=_weighed(np.stack([each.laid for each in layers], axis=1), filling.kept, model),
         ph=np.stack([each.ph for each in layers], axis=1),
         vessel=_vessel(filling.kept, np.sum([each.mass_kg for each in layers], axis=0), model),
         groups=living.groups,
@@ -55,6 +55,13 @@ def draw(filling: Filling, living: Living, *, seed: int = SEED) -> Starts:
         warmer_c=model.warmer_c.members[:count],
         dry_kg=np.stack([each.dry_kg for each in layers], axis=1),
     )
+
+
+def _weighed(laid: FloatArray, kept: Kept, model: ModelParameters) -> FloatArray:
+    """Return the layers with the air between the pieces that a weight on them leaves."""
+    if kept.on_top == "weight":
+        laid[..., Laid._fields.index("air_frac")] *= model.weighed_air_times.members[: laid.shape[0], None]
+    return laid
 
 
 @dataclass(frozen=True)
@@ -198,8 +205,16 @@ def _vessel(kept: Kept, mass_kg: FloatArray, model: ModelParameters) -> FloatArr
         "runs_in_h": model.runs_in_h.members,
         "freezes_c": model.freezes_c.members,
         "burst_share": share(model.burst_frac),
+        "bare_frac": _bare_frac(kept, model),
     }
     return _rows(vessel, Vessel._fields)
+
+
+def _bare_frac(kept: Kept, model: ModelParameters) -> FloatArray:
+    """Return the part of the surface that film or a plate leaves open: at the rim, and where it does not lie close."""
+    if kept.on_top == "nothing":
+        return np.ones(model.film_bare_frac.members.size)
+    return share(model.film_bare_frac if kept.on_top == "film" else model.plate_bare_frac)
 
 
 def _leak_l_per_d(kept: Kept, model: ModelParameters) -> FloatArray:

@@ -57,6 +57,7 @@ class Failing:
     word: str  # low, raised, high
     because: str
     members: NDArray[np.bool_]
+    chance: float  # that a batch fails so
 
 
 def failing_of(followed: Followed, living: Living, floor_m2: float) -> tuple[Failing, ...]:
@@ -77,7 +78,7 @@ def failing_of(followed: Followed, living: Living, floor_m2: float) -> tuple[Fai
     }
     ranked = sorted(found, key=lambda kind: -float(found[kind][0].mean()))
     return tuple(
-        Failing(kind, rank, word_of(float(found[kind][0].mean())), found[kind][1], found[kind][0])
+        Failing(kind, rank, word_of(chance := float(found[kind][0].mean())), found[kind][1], found[kind][0], chance)
         for rank, kind in enumerate(ranked, start=1)
     )
 
@@ -94,7 +95,7 @@ def word_of(share: float) -> str:
     return "raised" if share >= RAISED else "low"
 
 
-def _log10_per_g(followed: Followed, living: Living, group: str) -> FloatArray:
+def log10_per_g(followed: Followed, living: Living, group: str) -> FloatArray:
     """Return the cells of a group in a gram of water, as powers of ten: (members, days + 1, layers)."""
     per_cell = living.organisms[group]["cell_g"].members[:, None, None]
     return np.asarray((followed.cells_ln_g(group) - np.log(1000.0 * per_cell)) / np.log(10.0))
@@ -106,7 +107,7 @@ def _any_layer(true: NDArray[np.bool_]) -> NDArray[np.bool_]:
 
 def _putrid(followed: Followed, living: Living) -> NDArray[np.bool_]:
     butyric = followed.amount("butyric_mol")[:, -1] * G_PER_MOL["butyric"]
-    rotten = (_log10_per_g(followed, living, "protein_putrid") >= PUTRID_LOG10) & (followed.ph > PUTRID_PH)
+    rotten = (log10_per_g(followed, living, "protein_putrid") >= PUTRID_LOG10) & (followed.ph > PUTRID_PH)
     lasting = rotten.sum(axis=1) >= DROWNED_D
     return _any_layer(butyric >= BUTYRIC_G_PER_KG) | _any_layer(lasting)
 
@@ -152,7 +153,7 @@ def _why_stuck(followed: Followed, living: Living, stuck: NDArray[np.bool_]) -> 
 
     food = sum(at_worst(followed.amount(name)) for name in ("sugar_g", "cell_sugar_g", "starch_g"))
     lactic = at_worst(followed.amount("lactic_mol")) * G_PER_MOL["lactic"]
-    warm, cold = (at_worst(_log10_per_g(followed, living, group)) for group in ("warm", "cold"))
+    warm, cold = (at_worst(log10_per_g(followed, living, group)) for group in ("warm", "cold"))
     shares = {
         "there is too little sugar for the acid that it needs": float(np.mean(food < STARVED_G_PER_KG)),
         _want_of_cells(followed, which): float(np.mean(np.maximum(warm, cold) < FEW_LOG10)),

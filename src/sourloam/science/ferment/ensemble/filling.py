@@ -1,10 +1,13 @@
 """What is laid into a vessel: layers of portions, with bran, on their days, and how the vessel is kept."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from sourloam.base.numbers import FloatArray
 from sourloam.base.spread import Spread
 from sourloam.science.load.assess import Portion
+
+OnTop = Literal["nothing", "film", "plate", "weight"]
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,11 @@ class Layer:
     caddy_c: float = 20.0
     measured: Measured = Measured()
 
+    @property
+    def all_of_it(self) -> tuple[Portion, ...]:
+        """Return what was thrown in, what was added to it, and its bran."""
+        return (*self.portions, *self.added, *((self.bran,) if self.bran else ()))
+
 
 @dataclass(frozen=True)
 class Kept:
@@ -48,6 +56,7 @@ class Kept:
     is_sealed: bool = True
     leak_l_per_d: float | None = None  # of air, where it is known
     wraps: float = 1.0  # times that the wall holds heat better than a bare one
+    on_top: OnTop = "nothing"  # of what lies in it
 
 
 @dataclass(frozen=True)

@@ -6,17 +6,17 @@ from types import MappingProxyType
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sourloam.base.figure import Figure, Law
 from sourloam.base.numbers import FloatArray
 from sourloam.base.source import Basis
 from sourloam.science.ferment.ensemble import balance
 from sourloam.science.ferment.ensemble.dates import Dates, critical_ph, dates_of
-from sourloam.science.ferment.ensemble.failing import Failing, failing_of, goes_wrong
+from sourloam.science.ferment.ensemble.failing import Failing, failing_of, goes_wrong, log10_per_g
 from sourloam.science.ferment.ensemble.filling import Filling
 from sourloam.science.ferment.ensemble.follow import Followed
 from sourloam.science.ferment.ensemble.living import Living
+from sourloam.science.ferment.ensemble.past import Past, chance_after, learned
 from sourloam.science.ferment.layer.acidity import dissolved_co2_mol
 from sourloam.science.ferment.layer.species import G_PER_MOL
 from sourloam.science.ferment.layer.state import State
@@ -26,6 +26,15 @@ from sourloam.science.ferment.stack.life import LIQUID, LIQUID_PH
 MODEL: Final = "the vessel, followed layer by layer every four hours (science/ferment)"
 LACTIC: Final = State._fields.index("lactic_mol")
 SHOWN: Final = ("lactic", "acetic", "butyric", "ethanol")
+LEAST_PER_G: Final = 1e-3  # fewer living cells than one in a kilogram are none
+COUNTED: Final = MappingProxyType(  # what is counted together, of the groups that are followed
+    {
+        "lactic": ("warm", "cold"),
+        "enteric": ("enteric",),
+        "putrid": ("sugar_putrid", "protein_putrid"),
+        "yeast": ("yeast", "film"),
+    }
+)
 
 
 @dataclass(frozen=True)
@@ -45,7 +54,8 @@ class Forecast:
     figures: Mapping[str, Figure]
     course: Mapping[str, Band]
     failing: tuple[Failing, ...]
-    amiss: NDArray[np.bool_]  # the members that are never ready, or fail in any way
+    goes_wrong_frac: float  # chance that it is never ready, or fails in any way
+    past: Past
     followed: Followed
 
 
@@ -56,6 +66,7 @@ class Limits:
     least_d: float  # a keeper leaves it shut at the least
     critical_scatter: FloatArray
     has_animal: bool
+    past: Past = Past()
 
 
 def forecast(followed: Followed, filling: Filling, living: Living, limits: Limits) -> Forecast:
@@ -71,11 +82,14 @@ def forecast(followed: Followed, filling: Filling, living: Living, limits: Limit
         followed, filling, scatter=limits.critical_scatter, acid_m2_per_d=living.model.acid_m2_per_d.members
     )
     failing, gas_l = failing_of(followed, living, filling.kept.floor_m2), _gas_l(followed)
+    past, weighs = limits.past, living.model.weighs_batches.value
+    amiss = float(goes_wrong(dates.ready_d, failing).mean())
     return Forecast(
         MappingProxyType(_figures(followed, living, dates=dates, limits=limits, gas_l=gas_l)),
-        MappingProxyType(_course(followed, limits.critical_scatter, gas_l)),
-        failing,
-        goes_wrong(dates.ready_d, failing),
+        MappingProxyType(_course(followed, living, limits.critical_scatter, gas_l)),
+        learned(failing, past, weighs=weighs),
+        float(chance_after(amiss, past.failed, past.batches, weighs=weighs)),
+        past,
         followed,
     )
 
@@ -85,6 +99,7 @@ def _figures(
 ) -> dict[str, Figure]:
     inputs = strongest(living)
     start = np.sum(followed.starts.dry_kg, axis=1) * 1000.0
+    gas_g = balance.gas_g(followed)[:, -1]
     nitrogen = balance.whole(balance.nitrogen_g(followed.starts.y), followed)
     mass = np.sum(followed.starts.dry_kg + followed.water_kg[:, -1], axis=1)
     lactic = balance.whole(followed.layers[:, -1, :, LACTIC] * G_PER_MOL["lactic"], followed)
@@ -104,7 +119,7 @@ def _figures(
         figure("chance_not_ready", "1", np.isinf(dates.ready_d).astype(float), "chance that it never gets there"),
         figure("final_ph", "[pH]", np.max(followed.ph[:, -1], axis=1), "pH of the worst layer in the end"),
         figure("leachate_l", "L", followed.vessel[:, -1, LIQUID], "liquid that runs off"),
-        figure("dry_matter_loss_pct", "%", 100.0 * balance.gas_g(followed) / start, "dry matter that leaves as gas"),
+        figure("dry_matter_loss_pct", "%", 100.0 * gas_g / start, "dry matter that leaves as gas"),
         figure(
             "nitrogen_loss_pct",
             "%",
@@ -133,7 +148,7 @@ def _gas_l(followed: Followed) -> FloatArray:
     return np.asarray(np.maximum(made - kept, 0.0) * L_PER_MOL)
 
 
-def _course(followed: Followed, scatter: FloatArray, gas_l: FloatArray) -> dict[str, Band]:
+def _course(followed: Followed, living: Living, scatter: FloatArray, gas_l: FloatArray) -> dict[str, Band]:
     worst = np.nanmax(followed.ph, axis=2)
     course = {
         "ph": _band(worst, "[pH]"),
@@ -147,6 +162,12 @@ def _course(followed: Followed, scatter: FloatArray, gas_l: FloatArray) -> dict[
     for name in SHOWN:
         held = np.nansum(followed.amount(f"{name}_mol") * water, axis=2) / whole * G_PER_MOL[name]
         course[f"{name}_g_per_kg_water"] = _band(held, "g/kg")
+    laid_g = np.sum(followed.starts.dry_kg, axis=1, keepdims=True) * 1000.0
+    course["dry_matter_loss_pct"] = _band(100.0 * balance.gas_g(followed) / laid_g, "%")
+    for name, groups in COUNTED.items():
+        cells = sum(10.0 ** log10_per_g(followed, living, group) for group in groups)
+        whole_log10 = np.log10(np.maximum(np.nansum(cells * water, axis=2) / whole, LEAST_PER_G))
+        course[f"{name}_log10_per_g_water"] = _band(whole_log10, "1")
     return course
 
 

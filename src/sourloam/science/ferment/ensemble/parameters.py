@@ -46,3 +46,7 @@ class ModelParameters:
     acid_m2_per_d: Figure
     breath_per_h: Figure
     brine_times: Figure
+    film_bare_frac: Figure
+    plate_bare_frac: Figure
+    weighed_air_times: Figure
+    weighs_batches: Figure

@@ -50,8 +50,7 @@ class Parts:
     @classmethod
     def of(cls, layer: Layer, members: int, seed: int) -> "Parts":
         """Return the parts of a layer with their members."""
-        added = (*layer.added, *([layer.bran] if layer.bran else []))
-        own = [(each, False) for each in layer.portions]
+        told = ((each, at >= len(layer.portions)) for at, each in enumerate(layer.all_of_it))
         parts = tuple(
             Part(
                 each,
@@ -60,7 +59,7 @@ class Parts:
                 _is_raw(layer, each.material, is_added=is_added),
                 is_added,
             )
-            for each, is_added in (*own, *((each, True) for each in added))
+            for each, is_added in told
         )
         return cls(layer, parts, members, seed)
 

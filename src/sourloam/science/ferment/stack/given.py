@@ -46,6 +46,7 @@ class Vessel(NamedTuple):
     runs_in_h: float
     freezes_c: float
     burst_share: float  # of the sugar of cells that is set free when it thaws
+    bare_frac: float  # of the surface of the scraps, that nothing covers
 
 
 class Stack(NamedTuple):
@@ -76,7 +77,7 @@ def laid_of(row: FloatArray) -> Laid:
 
 def vessel_of(row: FloatArray) -> Vessel:
     """Return a row as a vessel."""
-    return Vessel(row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9])
+    return Vessel(row[0], row[1], row[2], row[3], row[4], row[5], row[6], row[7], row[8], row[9], row[10])
 
 
 def group_of(row: FloatArray) -> Group:

@@ -262,7 +262,7 @@ def let_in(
     use = use_per_h(stack, i, aired(place, 1.0, 1.0), flora)
     reached = reached_frac(laid, stack.water[i], use=use, over_mol_per_m3=over, floor_m2=vessel.floor_m2)
     lasts = stack.air[0] / max(SPARE * use * hours * laid.water_kg, TINY)
-    part = min(reached, lasts)  # no deeper than what there is lasts
+    part = min(reached * vessel.bare_frac, lasts)  # no deeper than what there is lasts, and only where it is bare
     given = SPARE * use * part * hours
     stack.y[i, OXYGEN] = given
     stack.air[0] -= given * laid.water_kg
