@@ -15,19 +15,23 @@ ENDS: Final = ("entero_log10_per_g",)  # that rise before they fall: reached whe
 
 
 def difference(pair: Contrast, runs: Mapping[str, Predicted]) -> float:
-    """Return by how much run a is above run b, or sooner than it in days.
+    """Return in what part of the members run a is above run b, or sooner, less the part in which it is the other way.
 
-    Where no day is given, it is that on which the medians differ most.
+    A member is one draw of everything that both runs share. Where no day is
+    given, it is that on which the middle members differ most.
     """
-    a, b = (_middle(runs[f"{pair.study}/{name}"], pair.quantity) for name in (pair.run_a, pair.run_b))
+    a, b = (runs[f"{pair.study}/{name}"].course(pair.quantity) for name in (pair.run_a, pair.run_b))
+    shared = min(a.shape[1], b.shape[1])
+    a, b = a[:, :shared], b[:, :shared]
     if pair.a_is == "sooner":
-        level = _half_way(a, b, pair.quantity) if pair.level is None else pair.level
-        return _sooner(*(_reached(each, level, pair.quantity) for each in (a, b)))
-    shared = min(a.size, b.size)
-    apart = a[:shared] - b[:shared]
-    if pair.day is None:
-        return float(apart[np.argmax(np.abs(apart))])
-    return float(np.interp(pair.day, np.arange(shared), apart))
+        middles = (np.median(each, axis=0) for each in (a, b))
+        level = _half_way(*middles, pair.quantity) if pair.level is None else pair.level
+        a_day, b_day = (np.array([_reached(each, level, pair.quantity) for each in run]) for run in (a, b))
+        return _more(b_day, a_day)
+    day = pair.day
+    if day is None:
+        day = float(np.argmax(np.abs(np.median(a, axis=0) - np.median(b, axis=0))))
+    return _more(*(np.array([np.interp(day, np.arange(shared), each) for each in run]) for run in (a, b)))
 
 
 def is_right(pair: Contrast, found: float) -> bool:
@@ -35,8 +39,9 @@ def is_right(pair: Contrast, found: float) -> bool:
     return found < 0.0 if pair.a_is == "lower" else found > 0.0
 
 
-def _middle(run: Predicted, quantity: str) -> FloatArray:
-    return np.asarray(np.median(run.course(quantity), axis=0))
+def _more(a: FloatArray, b: FloatArray) -> float:
+    """Return the part of the members in which a is more than b, less that in which it is less."""
+    return float(np.mean(a > b) - np.mean(a < b))
 
 
 def _half_way(a: FloatArray, b: FloatArray, quantity: str) -> float:
@@ -58,7 +63,3 @@ def _reached(course: FloatArray, level: float, quantity: str) -> float:
         return 0.0
     before, after = course[day - 1], course[day]
     return float(day - 1 + (level - before) / (after - before)) if after != before else float(day)
-
-
-def _sooner(a_day: float, b_day: float) -> float:
-    return 0.0 if a_day == b_day else b_day - a_day

@@ -97,7 +97,8 @@ def page(told: dict[str, Any]) -> str:
         without_low=apart["coverage_low"],
         without_high=apart["coverage_high"],
     )
-    parts = ("## Held out", *table(told), "", "## Not held out", *table(told["not_held_out"]))
+    fresh = ("", "## Of these, found after the first look", *table(told["fresh"])) if "fresh" in told else ()
+    parts = ("## Held out", *table(told), *fresh, "", "## Not held out", *table(told["not_held_out"]))
     return words + "\n".join(("\n" + each + "\n") if each.startswith("## ") else each for each in parts).lstrip() + "\n"
 
 

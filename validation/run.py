@@ -1,8 +1,9 @@
 """`make validate`: the model against published ferments; tables here, numbers in out/validation.json.
 
 Runs what is held out and what is not. While the model is being changed `--open`
-runs only what is not: what is held out was looked at once, when the values of
-the model stood as they do, and is no test of anything that is changed since.
+runs only what is not: what is held out is looked at when the values of the
+model stand as they do, and is no test of anything that is changed after that.
+What is fresh was found after the first look, and is shown alone too.
 """
 
 import argparse
@@ -10,9 +11,10 @@ import csv
 import json
 import math
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, Final
 
 from sourloam.evidence.parameters import load_parameters
@@ -25,6 +27,14 @@ from validation.summary import HALF_OF_ALL, contrast_rows, numbers, study_rows, 
 
 OUT: Final = Path(__file__).parent.parent / "out"
 MEMBERS: Final = 300
+HELD, FRESH, OPEN = "held out", "fresh", "not held out"
+PARTS: Final[Mapping[str, Callable[[Study], bool]]] = MappingProxyType(
+    {
+        HELD: lambda study: study.is_held_out,
+        FRESH: lambda study: study.part == "fresh",
+        OPEN: lambda study: not study.is_held_out,
+    }
+)
 
 
 def open_studies(studies: Sequence[Study]) -> tuple[Study, ...]:
@@ -116,14 +126,14 @@ def _finite(value: Any) -> Any:  # noqa: ANN401 - what JSON holds
 
 
 def part_of(
-    every: tuple[Study, ...], pairs: tuple[Contrast, ...], *, is_held_out: bool, members: int
+    name: str, every: tuple[Study, ...], pairs: tuple[Contrast, ...], *, members: int
 ) -> tuple[dict[str, Any], list[Point]]:
     """Return the numbers and the points of one part of the studies."""
-    chosen = tuple(each for each in every if each.is_held_out) if is_held_out else open_studies(every)
+    chosen = tuple(each for each in every if PARTS[name](each))
     told, points = validated(chosen, open_studies(every), pairs, members=members)
     refused = refused_count()
     whole = {
-        "part": "held out" if is_held_out else "not held out",
+        "part": name,
         "studies": len(every) + refused,
         "admitted": len(every),
         "refused": refused,
@@ -139,11 +149,11 @@ def main(arguments: Sequence[str] | None = None, *, studies: tuple[Study, ...] |
     parser.add_argument("--members", type=int, default=MEMBERS)
     asked = parser.parse_args(arguments)
     every, pairs = load_studies() if studies is None else studies, load_contrasts()
-    told, points = part_of(every, pairs, is_held_out=False, members=asked.members)
-    shown = [table(told)]
-    if not asked.open:
-        held, more = part_of(every, pairs, is_held_out=True, members=asked.members)
-        shown, told, points = [table(held), *shown], held | {"not_held_out": told}, [*more, *points]
+    names = [OPEN] if asked.open else [name for name, holds in PARTS.items() if any(map(holds, every))]
+    found = {name: part_of(name, every, pairs, members=asked.members) for name in names}
+    shown = [table(told) for told, _ in found.values()]
+    told = found[names[0]][0] | {name.replace(" ", "_"): found[name][0] for name in names[1:]}
+    points = [each for name in names if name != FRESH for each in found[name][1]]  # the fresh ones are held out too
     write(told, points, out)
     sys.stderr.write("\r")
     sys.stdout.write("\n\n".join(shown) + "\n")

@@ -4,7 +4,7 @@ import csv
 import tomllib
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, Literal
 
 FOLDER: Final = Path(__file__).parent
 LAST_DAY: Final = 28.0  # to which a run is followed that is there for a contrast without a day
@@ -21,6 +21,9 @@ class Observed:
     low: float
     high: float
     bound: str = ""  # "at most", "at least"
+
+
+Part = Literal["open", "held out", "fresh"]  # may be looked at; looked at once; found after that
 
 
 @dataclass(frozen=True)
@@ -46,8 +49,13 @@ class Study:
     id: str
     kind: str
     is_seen: bool
-    is_held_out: bool
+    part: Part
     runs: tuple[Run, ...]
+
+    @property
+    def is_held_out(self) -> bool:
+        """Whether the model was never changed in sight of it."""
+        return self.part != "open"
 
     def run(self, name: str) -> Run:
         """Return a run by its id."""
@@ -81,7 +89,10 @@ def load_studies(folder: Path = FOLDER / "studies") -> tuple[Study, ...]:
 def study_of(held: dict[str, Any]) -> Study:
     """Return the study of one file."""
     runs = tuple(_run(each) for each in held["run"])
-    return Study(held["id"], held["kind"], is_seen=held["seen"], is_held_out=held["held_out"], runs=runs)
+    part: Part = "held out" if held["held_out"] else "open"
+    if held.get("fresh", False):
+        part = "fresh"
+    return Study(held["id"], held["kind"], is_seen=held["seen"], part=part, runs=runs)
 
 
 def _run(held: dict[str, Any]) -> Run:

@@ -19,8 +19,8 @@ SEEN = (
     Observed(1.0, "ph", 5.0, 5.0, "at most"),
 )
 RUN = Run("plain", [18.0, 22.0], {"cabbage-leaves": 1.0}, "chopped", "raw", added={"salt_pct": 2.0}, observed=SEEN)
-OPEN = Study("made_up", "vegetable ferment", is_seen=False, is_held_out=False, runs=(RUN,))
-HELD = Study("held", "vegetable ferment", is_seen=False, is_held_out=True, runs=(RUN,))
+OPEN = Study("made_up", "vegetable ferment", is_seen=False, part="open", runs=(RUN,))
+HELD = Study("held", "vegetable ferment", is_seen=False, part="held out", runs=(RUN,))
 
 
 def numbers(out):
@@ -64,7 +64,7 @@ def test_the_rule_falls_in_a_straight_line_and_stays():
 def test_the_spread_of_the_rule_is_its_best_one():
     known = load_parameters(ThermalRule, "thermal_rule")
     late = Run("late", 20.0, {}, "chopped", "raw", observed=tuple(Observed(90.0, "ph", x, x) for x in (3.9, 4.5)))
-    study = Study("late", "", is_seen=False, is_held_out=False, runs=(late,))
+    study = Study("late", "", is_seen=False, part="open", runs=(late,))
     assert best_spread((study,), known) == pytest.approx(0.3, abs=0.011)
 
 
