@@ -16,7 +16,7 @@ from sourloam.views.ferment_verdict import HALF, RARE, chance_words
 from sourloam.views.ferment_words import interval_of
 from tests.architecture.test_docs import CLI, first_cells, paths, section
 from tests.architecture.tree import ROOT
-from tests.views.forecasts import HARD, MEMBERS, NAMES
+from tests.views.forecasts import EXAMPLE, HARD, MEMBERS, NAMES
 from tests.views.test_as_json import walked
 
 FIGURES = {
@@ -111,6 +111,39 @@ def test_meat_asks_for_a_hold_and_air_for_care(forecast_named):
 def test_a_lid_that_cannot_breathe_is_vented_and_one_that_can_is_not(forecast_named):
     assert "Let gas out every day until day" in " ".join(forecast_named("barbecue").hints)
     assert "let the lid lift" in " ".join(forecast_named("example").hints)
+
+
+def test_a_cold_week_a_leaky_lid_and_a_barbecue_give_three_courses_each_with_its_reason(tmp_path):
+    text = EXAMPLE.read_text("utf-8")
+    warm = text.replace('is = "7 C"', 'is = "17 C"')
+    changed = {
+        "warm": warm,
+        "cold": text,
+        "leaky": warm.replace('# leak = "2 L/day"', 'leak = "20 L/day"'),
+        "barbecue": warm.replace(
+            '"900 g vegetable peelings", "200 g cooked chicken"',
+            '"1.2 kg raw chicken", "500 g bread", "400 g mayonnaise"',
+        ),
+    }
+    assert len(set(changed.values())) == 4
+    view = {}
+    for name, held in changed.items():
+        (tmp_path / f"{name}.toml").write_text(held, encoding="utf-8")
+        asked = AskedBatch((str(tmp_path / f"{name}.toml"),), members=300)
+        view[name] = forecast_batch(asked, compiler=live_all, is_advised=False)
+
+    def day(name, figure):
+        return view[name].number(figure).value
+
+    assert day("cold", "ready_day") > day("warm", "ready_day") + 2.0
+    assert "7 °C to 17 °C" in view["cold"].because
+    assert view["leaky"].failing[0].kind == "mouldy"
+    assert "air that gets in" in view["leaky"].failing[0].because
+    assert view["warm"].failing[0].word != "high"
+    assert day("barbecue", "due_day") > day("warm", "due_day")
+    assert view["barbecue"].number("due_day").never_frac > view["warm"].number("due_day").never_frac
+    assert max(view["barbecue"].course["ph"].median[14:]) > max(view["warm"].course["ph"].median[14:])
+    assert "chicken" in view["barbecue"].says
 
 
 def test_over_38_degrees_heat_is_warned_of_and_a_cooler_place_is_tried(forecast_named):

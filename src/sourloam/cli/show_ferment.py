@@ -12,7 +12,7 @@ from sourloam.views.reason import Number
 
 WORDS: Final = 47  # columns for what a number is about
 KINDS: Final = 9  # and for how it may fail
-OFTEN: Final = 10  # and in how many cases
+OFTEN: Final = 12  # and in how many cases
 DATE_WORDS: Final = {
     "soured_day": "sour",
     "ready_day": "ready",
