@@ -1,0 +1,78 @@
+"""What is known of a bed on the day on which something is dug in, and the warmth that comes after."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from sourloam.base.figure import Figure, written
+from sourloam.base.numbers import FloatArray
+from sourloam.science.places.bed import season
+from sourloam.science.places.bed.parameters import BedParameters
+from sourloam.science.places.bed.season_parameters import SeasonParameters
+from sourloam.science.places.ground.crops import Crop
+from sourloam.science.places.ground.salt import GroundParameters
+
+MOISTURES: Final = ("dry", "moist", "wet", "waterlogged", "frozen")
+
+
+@dataclass(frozen=True)
+class Known:
+    """The parameters that a bed is judged by."""
+
+    bed: BedParameters
+    season: SeasonParameters
+    ground: GroundParameters
+
+
+@dataclass(frozen=True)
+class Spot:
+    """What is so of the ground, from the day on which the batch is dug in."""
+
+    soil_c: FloatArray  # forecast where the batch lies, a day each
+    texture: str = "loam"
+    crop: Crop | None = None  # what comes next
+    area_m2: float | None = None  # none: as much as the batch wants
+    given_g_per_m2: float = 0.0  # nitrogen of this year so far
+    moisture: str = "moist"
+    has_free_lime: bool = False  # it fizzes
+    depth_m: float | None = None  # of the trench, where it was said
+    cover_m: float | None = None
+    animals_dig: bool = False
+    reading_k: float = 0.0  # by which the soil was warmer than forecast, on the first day
+
+
+def passed_d(spot: Spot, known: Known) -> FloatArray:
+    """Return the days at 20 °C that have passed by each day: (members, days + 1)."""
+    return warmth_d(
+        spot,
+        known.bed.rest_q10.members,
+        known.bed.rest_stops_c.members,
+        known.season.weather_k.members,
+        known.season.reading_fades_d.members,
+        moist(spot, known).members,
+    )
+
+
+def moist(spot: Spot, known: Known) -> Figure:
+    """Return how fast it rots by how wet the soil is."""
+    if spot.moisture == "dry":
+        return known.season.moist_dry_frac
+    if spot.moisture in ("wet", "waterlogged"):
+        return known.season.moist_wet_frac
+    return exactly("moist_frac", 1.0, "1", words="moist soil", known=known)
+
+
+def warmth_d(spot: Spot, q10: FloatArray, stops_c: FloatArray, *rest: FloatArray) -> FloatArray:
+    """Return the days at 20 °C that pass in soil that the weather and a reading move off its usual year."""
+    weather_k, fades_d, moist_frac = (np.reshape(each, (-1, 1)) for each in rest)
+    days = np.arange(spot.soil_c.size)
+    fading = np.exp(-days / fades_d)
+    unknown = weather_k * np.sqrt(1.0 - fading) if spot.reading_k else weather_k
+    soil = spot.soil_c + unknown + spot.reading_k * fading
+    return season.days_at_20c(soil, q10, stops_c, moist_frac)
+
+
+def exactly(name: str, value: float, unit: str, *, words: str, known: Known) -> Figure:
+    """Return what a person said of the ground, or what is taken as so."""
+    return written(name, value, unit, words=words, members=known.bed.rest_q10.members.size)
