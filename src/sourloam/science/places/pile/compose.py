@@ -7,7 +7,8 @@ recipe comes out even where no amounts meet every want, and says which it misses
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import Final
 
 import highspy
@@ -16,12 +17,20 @@ import numpy as np
 from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.places.pile.stuff import Stuff
 
-PARTICLE_KG_PER_L: Final = {"solids": 1.55, "ash": 2.65, "water": 1.0}  # agnew_leonard2003
+PARTICLE_KG_PER_L: Final = MappingProxyType({"solids": 1.55, "ash": 2.65, "water": 1.0})  # agnew_leonard2003
 ROUNDS: Final = 4  # the weights rest on the whole, which the amounts make
 TINY: Final = 1e-2  # weight of amounts as such, so that nothing goes in that helps nothing
 VOLUME_WEIGHT: Final = 0.2  # a recipe that is right counts for more than a pile that is large
-MET: Final = 1e-3  # of what is felt of a want
+MET: Final = 0.15  # of what is felt of a want: less than that nobody notices
 NEVER: Final = 1e9
+GREEN_RATIO: Final = 30.0  # C:N under which something counts as green
+CURES: Final = MappingProxyType(
+    {
+        "brown": frozenset({"carbon", "wet", "air", "heavy", "sour"}),
+        "green": frozenset({"nitrogen"}),
+        "water": frozenset({"dry"}),
+    }
+)
 LONGEST_S: Final = 2.0  # s; a hundred times what it takes, so that nobody waits for a recipe
 
 
@@ -39,7 +48,7 @@ WANTS: Final = (
     Want("wet", 0.05),  # of the mass
     Want("dry", 0.05),
     Want("air", 0.05),  # of the volume
-    Want("loose", 0.30),
+    Want("loose", 1.0),
     Want("heavy", 0.10),
     Want("sour", 0.05),
     Want("small", 0.5),
@@ -84,8 +93,8 @@ class Composed:
 
     @property
     def is_met(self) -> bool:
-        """Whether every want but that of size is met."""
-        return not [each for each in self.missed if each != "small"]
+        """Whether every want is met but those of size and of lying loose, which settles."""
+        return not set(self.missed) - {"small", "loose"}
 
 
 def compose(stuffs: Sequence[Stuff], aims: Aims) -> Composed:
@@ -125,11 +134,28 @@ def _first(stuffs: Sequence[Stuff], per_kg: Sequence[Mapping[str, float]], aims:
     return np.asarray(must + share * np.maximum(free, 0.0))
 
 
-def lifted(stuffs: Sequence[Stuff], more: Sequence[Stuff]) -> list[Stuff]:
-    """Return the same with as much as is wanted of what is not sour, and of some usual things beside it."""
-    here = {each.id for each in stuffs}
-    known = [Stuff(each.id, each.name, each.brings, NEVER, each.least_kg) if not each.is_sour else each for each in stuffs]
-    return [*known, *(each for each in more if each.id not in here)]
+def lifted(made: Composed, stuffs: Sequence[Stuff], more: Mapping[str, Stuff]) -> list[Stuff]:
+    """Return the same with as much as is wanted of what would cure it; all else stays as it was made.
+
+    What is dry and rich in carbon cures all but a want of nitrogen and of
+    water. Where none of that kind is at hand the usual thing of `more` stands
+    for it: "brown", "green" or "water".
+    """
+    kinds = {kind for kind, wants in CURES.items() if wants & set(made.missed)}
+    found = [replace(each, most_kg=made.kg.get(each.id, 0.0), least_kg=made.kg.get(each.id, 0.0)) for each in stuffs]
+    for kind in sorted(kinds):
+        mine = [n for n, each in enumerate(found) if not each.is_sour and _kind(each) == kind]
+        found = [replace(each, most_kg=NEVER) if n in mine else each for n, each in enumerate(found)]
+        if not mine:
+            found.append(replace(more[kind], most_kg=NEVER))
+    return found
+
+
+def _kind(stuff: Stuff) -> str:
+    """Return what something is good for in a pile."""
+    if stuff.middle("water") > 0.99:
+        return "water"
+    return "green" if stuff.middle("carbon") < GREEN_RATIO * stuff.middle("nitrogen") else "brown"
 
 
 def _per_kg(stuff: Stuff) -> dict[str, float]:
@@ -141,7 +167,7 @@ def _per_kg(stuff: Stuff) -> dict[str, float]:
         "water": water,
         "carbon": stuff.middle("carbon"),
         "nitrogen": stuff.middle("nitrogen"),
-        "litres": stuff.middle("litres") if stuff.id != "water" else 0.0,
+        "litres": stuff.middle("litres"),
         "filled": solids / PARTICLE_KG_PER_L["solids"] + ash / PARTICLE_KG_PER_L["ash"] + water,
         "sour": float(stuff.is_sour),
     }
@@ -149,7 +175,10 @@ def _per_kg(stuff: Stuff) -> dict[str, float]:
 
 def _whole(per_kg: Sequence[Mapping[str, float]], amounts: np.ndarray, aims: Aims) -> dict[str, float]:
     """Return what the amounts come to."""
-    summed = {name: float(sum(amount * each[name] for amount, each in zip(amounts, per_kg, strict=True))) for name in per_kg[0]}
+    summed = {
+        name: float(sum(amount * each[name] for amount, each in zip(amounts, per_kg, strict=True)))
+        for name in per_kg[0]
+    }
     summed["volume_l"] = aims.blend_frac * summed["litres"]
     return summed
 
@@ -157,7 +186,13 @@ def _whole(per_kg: Sequence[Mapping[str, float]], amounts: np.ndarray, aims: Aim
 def _felt(whole: Mapping[str, float], wanted_l: float) -> dict[str, float]:
     """Return the miss of each want that counts as one."""
     mass, volume = max(whole["one"], 1e-6), max(whole["volume_l"], 1e-6)
-    per = {"carbon": whole["nitrogen"], "nitrogen": whole["nitrogen"], "air": volume, "loose": volume, "small": wanted_l}
+    per = {
+        "carbon": whole["nitrogen"],
+        "nitrogen": whole["nitrogen"],
+        "air": volume,
+        "loose": volume,
+        "small": wanted_l,
+    }
     return {each.id: each.felt * max(per.get(each.id, mass), 1e-9) for each in WANTS}
 
 
@@ -165,7 +200,11 @@ def _lines(per_kg: Sequence[Mapping[str, float]], aims: Aims) -> dict[str, tuple
     """Return each want as a line over the amounts, and what it must come to at least."""
     column = {name: np.array([each[name] for each in per_kg]) for name in per_kg[0]}
     volume = aims.blend_frac * column["litres"]
-    (least_ratio, most_ratio), (least_wet, most_wet), (least_air, most_air) = aims.ratio, aims.moisture_frac, aims.air_frac
+    (least_ratio, most_ratio), (least_wet, most_wet), (least_air, most_air) = (
+        aims.ratio,
+        aims.moisture_frac,
+        aims.air_frac,
+    )
     return {
         "carbon": (column["carbon"] - least_ratio * column["nitrogen"], 0.0),
         "nitrogen": (most_ratio * column["nitrogen"] - column["carbon"], 0.0),

@@ -13,7 +13,16 @@ from typing import Final, NamedTuple
 import numpy as np
 
 from sourloam.base.numbers import FloatArray
-from sourloam.science.places.pile.rates import HOUR_D, Rates, air_of, enthalpy_kj_per_kg, humidity, oxygen_pct, slowed, warmed
+from sourloam.science.places.pile.rates import (
+    HOUR_D,
+    Rates,
+    air_of,
+    enthalpy,
+    humidity,
+    oxygen_pct,
+    slowed,
+    warmed,
+)
 from sourloam.science.places.pile.stuff import ACIDS_KG_PER_MOL, CARBON
 
 CORE, EDGE = 0, 1
@@ -21,9 +30,9 @@ HALF: Final = 0.5  # of the volume is core
 SIDE_CORE: Final = HALF ** (1.0 / 3.0)  # side of the core, of the side of the pile
 FACES: Final = 5.5  # of a cube; the ground counts half
 KG_PER_L: Final = (1.55, 2.65)  # of what burns, of ash; agnew_leonard2003
-WATER_KJ, DRY_KJ = 4.19, 1.2  # to warm a kilogram by a degree; water, and dry matter as of wood
+WATER_HOLDS, DRY_HOLDS = 4.19, 1.2  # to warm a kilogram by a degree; water, and dry matter as of wood
 WET_AGAIN: Final = 0.55  # moisture that watering goes for; the middle of what is wanted
-Spells: Final = ((40.0, 4.0), (100.0, 8.0), (1e9, 24.0))  # until which day by how many hours
+Spells: Final = ((12.0, 2.0), (40.0, 4.0), (100.0, 8.0), (1e9, 24.0))  # until which day by how many hours
 
 
 @dataclass(frozen=True)
@@ -152,7 +161,7 @@ def follow(start: Start, rates: Rates, weather: Weather, *, days: int, decide: D
         burnt += seen.burnt
         evaporated += seen.evaporated
         day += hours * HOUR_D
-        _kept(course, zones, seen, day, volume)
+        _kept(course, zones, seen, day=day, volume=volume)
         if abs(day - round(day)) < 1e-6:
             turn, water = decide(_now(course, zones))
             poured += _tended(zones, rates, course, air_c=air_c, turn=turn, water=water)
@@ -161,8 +170,10 @@ def follow(start: Start, rates: Rates, weather: Weather, *, days: int, decide: D
 
 
 def _laid(start: Start, warm_c: float) -> Zones:
-    halves = [np.tile(HALF * getattr(start, name), (2, 1)) for name in ("acid", "fast", "slow", "rest", "water")]
-    return Zones(*halves, warm_c=np.full((2, start.members), max(warm_c, 1.0)))
+    acid, fast, slow, rest, water = (
+        np.tile(HALF * each, (2, 1)) for each in (start.acid, start.fast, start.slow, start.rest, start.water)
+    )
+    return Zones(acid, fast, slow, rest, water, np.full((2, start.members), max(warm_c, 1.0)))
 
 
 class _Paths(NamedTuple):
@@ -211,7 +222,7 @@ def _step(
     oxygen = oxygen_pct((pools * speeds).sum(axis=(0, 1)) * rates.oxygen_kg_per_kg, drawn + breathed)
     burnt = pools * -np.expm1(-speeds * (oxygen / (oxygen + 2.0)) * hours)
     zones.acid, zones.fast, zones.slow = pools - burnt
-    heat = burnt.sum(axis=0) * rates.heat_kj_per_kg / hours
+    heat = burnt.sum(axis=0) * rates.heat_of_burning / hours
     evaporated = _warmed_on(zones, rates, paths, heat=heat, drawn=drawn, breathed=breathed, air_c=air_c, hours=hours)
     zones.water += rates.water_kg_per_kg * burnt.sum(axis=0)
     return _Seen(burnt.sum(axis=1), evaporated, oxygen, ph[CORE])
@@ -228,17 +239,19 @@ def _warmed_on(
     air_c: float,
     hours: float,
 ) -> FloatArray:
-    """Move warmth and vapour, in place, and return the water that left; what conducts is taken at the end of the step."""
+    """Move warmth and vapour, in place, and return the water that left; conduction is implicit."""
     core, edge = zones.warm_c[CORE].copy(), zones.warm_c[EDGE].copy()
-    holds = WATER_KJ * zones.water + DRY_KJ * zones.dry
+    holds = WATER_HOLDS * zones.water + DRY_HOLDS * zones.dry
     wet = np.clip(zones.water / (zones.water + zones.dry) / 0.2, 0.0, 1.0)  # dry pores are not full of vapour
     air = air_of(air_c, rates.humid_frac)
     damp_core, damp_edge = wet[CORE] * humidity(core), wet[EDGE] * humidity(edge)
-    by_edge = (drawn + breathed) * (enthalpy_kj_per_kg(edge, damp_edge) - air.enthalpy)
-    by_core = drawn * (enthalpy_kj_per_kg(core, damp_core) - enthalpy_kj_per_kg(edge, damp_edge))
+    by_edge = (drawn + breathed) * (enthalpy(edge, damp_edge) - air.enthalpy)
+    by_core = drawn * (enthalpy(core, damp_core) - enthalpy(edge, damp_edge))
     within, out = 3.6 * paths.within, 3.6 * paths.out  # kJ in an hour, for a degree
-    steep_core = drawn * (enthalpy_kj_per_kg(core + 1.0, wet[CORE] * humidity(core + 1.0)) - enthalpy_kj_per_kg(core, damp_core))
-    steep_edge = (drawn + breathed) * (enthalpy_kj_per_kg(edge + 1.0, wet[EDGE] * humidity(edge + 1.0)) - enthalpy_kj_per_kg(edge, damp_edge))
+    steep_core = drawn * (enthalpy(core + 1.0, wet[CORE] * humidity(core + 1.0)) - enthalpy(core, damp_core))
+    steep_edge = (drawn + breathed) * (
+        enthalpy(edge + 1.0, wet[EDGE] * humidity(edge + 1.0)) - enthalpy(edge, damp_edge)
+    )
     a11 = holds[CORE] / hours + within + steep_core
     a22 = holds[EDGE] / hours + within + out + steep_edge
     b1 = holds[CORE] / hours * core + heat[CORE] - by_core + steep_core * core
@@ -256,7 +269,7 @@ def _pores_frac(zones: Zones, start: Start, volume: FloatArray) -> FloatArray:
     """Return the part of the pile that is air."""
     burns = zones.dry.sum(axis=0) - start.ash
     filled = burns / KG_PER_L[0] + start.ash / KG_PER_L[1] + zones.water.sum(axis=0)
-    return np.clip(1.0 - filled / volume, 0.02, 0.95)
+    return np.asarray(np.clip(1.0 - filled / volume, 0.02, 0.95))
 
 
 def _volume_l(start: Start, zones: Zones, rates: Rates, day: float) -> FloatArray:
@@ -266,7 +279,7 @@ def _volume_l(start: Start, zones: Zones, rates: Rates, day: float) -> FloatArra
     return np.asarray(start.volume_l * settled * zones.dry.sum(axis=0) / first)
 
 
-def _kept(course: Course, zones: Zones, seen: _Seen, day: float, volume: FloatArray) -> None:
+def _kept(course: Course, zones: Zones, seen: _Seen, *, day: float, volume: FloatArray) -> None:
     course.day.append(day)
     course.core_c.append(zones.warm_c[CORE].copy())
     course.edge_c.append(zones.warm_c[EDGE].copy())

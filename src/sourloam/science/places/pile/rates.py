@@ -85,7 +85,9 @@ def free_air_frac(
     return keep_shape(np.asarray(1.0 - density * ((1.0 - wet) * (burns / 1.55 + (1.0 - burns) / 2.65) + wet)))
 
 
-@law("conducted through a quarter of the side, and given off: heat ÷ (U × area)", unit="K", source="sourloam_derivation")
+@law(
+    "conducted through a quarter of the side, and given off: heat ÷ (U × area)", unit="K", source="sourloam_derivation"
+)
 def steady_rise_k(heat_w: ArrayLike, side_m: ArrayLike, conducts_w_per_m_k: ArrayLike) -> float | FloatArray:
     """Return how much warmer than the air a cube without draught gets, by five faces that give off 10 W/(m2 K)."""
     side = np.asarray(side_m, dtype=float)
@@ -100,7 +102,7 @@ def humidity(temperature_c: FloatArray) -> FloatArray:
     return np.asarray(0.622 * pressure / (PRESSURE_KPA - pressure))
 
 
-def enthalpy_kj_per_kg(temperature_c: FloatArray, humid: FloatArray) -> FloatArray:
+def enthalpy(temperature_c: FloatArray, humid: FloatArray) -> FloatArray:
     """Return the heat that moist air carries, for a kilogram of dry air, against dry air at 0 °C."""
     return np.asarray(1.006 * temperature_c + humid * (2501.0 + 1.86 * temperature_c))
 
@@ -116,7 +118,7 @@ def air_of(air_c: float, humid_frac: FloatArray) -> Air:
     """Return the air outdoors at a temperature."""
     pressure = humid_frac * 0.6108 * np.exp(17.27 * air_c / (air_c + 237.3))
     held = 0.622 * pressure / (PRESSURE_KPA - pressure)
-    return Air(enthalpy_kj_per_kg(np.asarray(air_c), held), held)
+    return Air(enthalpy(np.asarray(air_c), held), held)
 
 
 def oxygen_pct(wanted_kg_per_h: FloatArray, air_kg_per_h: FloatArray) -> FloatArray:
@@ -141,7 +143,7 @@ class Rates:
     sour_ph: FloatArray
     sour_c: FloatArray
     sweet_ph: FloatArray
-    heat_kj_per_kg: FloatArray
+    heat_of_burning: FloatArray
     oxygen_kg_per_kg: FloatArray
     water_kg_per_kg: FloatArray
     conducts: FloatArray
@@ -163,13 +165,26 @@ class Rates:
             return np.asarray(getattr(p, name).members[:members])
 
         return cls(
-            np.stack([drawn(each) for each in ("acid_per_d", "fast_per_d", "slow_per_d")]),
-            *(drawn(each) for each in ("capped_c", "stops_c", "sour_factor", "sour_ph", "sour_c", "sweet_ph")),
-            1000.0 * drawn("heat_mj_per_kg"),
-            *(drawn(each) for each in ("oxygen_kg_per_kg", "water_kg_per_kg", "conducts_w_per_m_k")),
-            *(drawn(each) for each in ("outside_w_per_m2_k", "wall_m2_k_per_w", "draws_kg_per_h_m3_k")),
-            *(drawn(each) for each in ("breathes_kg_per_h_m2", "turning_frac", "settles_frac", "settles_d")),
-            *(drawn(each) for each in ("humid_frac", "watered_frac")),
+            per_d=np.stack([drawn(each) for each in ("acid_per_d", "fast_per_d", "slow_per_d")]),
+            capped_c=drawn("capped_c"),
+            stops_c=drawn("stops_c"),
+            sour_factor=drawn("sour_factor"),
+            sour_ph=drawn("sour_ph"),
+            sour_c=drawn("sour_c"),
+            sweet_ph=drawn("sweet_ph"),
+            heat_of_burning=1000.0 * drawn("heat_mj_per_kg"),
+            oxygen_kg_per_kg=drawn("oxygen_kg_per_kg"),
+            water_kg_per_kg=drawn("water_kg_per_kg"),
+            conducts=drawn("conducts_w_per_m_k"),
+            outside=drawn("outside_w_per_m2_k"),
+            wall_m2_k_per_w=drawn("wall_m2_k_per_w"),
+            draws=drawn("draws_kg_per_h_m3_k"),
+            breathes=drawn("breathes_kg_per_h_m2"),
+            turning_frac=drawn("turning_frac"),
+            settles_frac=drawn("settles_frac"),
+            settles_d=drawn("settles_d"),
+            humid_frac=drawn("humid_frac"),
+            watered_frac=drawn("watered_frac"),
         )
 
     def middle(self) -> "Rates":
@@ -187,7 +202,12 @@ class Rates:
         return np.asarray(nitrogen_lost_frac(carbon / np.maximum(nitrogen, 1e-12)))
 
 
-@law("0.75 − 0.0167 × C:N, from 0.10 to 0.60", unit="1", source="memory", place="through 0.50 at 15, 0.42 at 20, 0.25 at 30")
+@law(
+    "0.75 − 0.0167 × C:N, from 0.10 to 0.60",
+    unit="1",
+    source="memory",
+    place="through 0.50 at 15, 0.42 at 20, 0.25 at 30",
+)
 def nitrogen_lost_frac(ratio: ArrayLike) -> float | FloatArray:
     """Return the part of its nitrogen that a hot pile loses, by its C:N."""
     return keep_shape(np.clip(0.75 - 0.0167 * np.asarray(ratio, dtype=float), 0.10, 0.60))

@@ -46,7 +46,7 @@ class Rule:
         """Return for how long that temperature has to last."""
         if self.coefficient_d is None:
             return self.hours
-        return max(24.0 * self.coefficient_d / 10.0 ** (self.exponent_per_c * temperature_c), LEAST_HELD_H)
+        return float(max(24.0 * self.coefficient_d / 10.0 ** (self.exponent_per_c * temperature_c), LEAST_HELD_H))
 
 
 @dataclass(frozen=True)
@@ -122,7 +122,7 @@ def _levels(rule: Rule, readings: Sequence[Logged]) -> list[float]:
     return sorted({each.temperature_c for each in readings if each.temperature_c >= rule.least_c})
 
 
-def _spans(readings: Sequence[Logged], zone: str, low: float, high: float | None, every_h: float) -> list[Span]:
+def _spans(readings: Sequence[Logged], zone: str, low: float, *, high: float | None, every_h: float) -> list[Span]:
     """Return the runs of readings of a zone that lie within two temperatures, by their first and last hour."""
     mine = sorted((each for each in readings if each.zone == zone), key=lambda each: each.hour)
     spans: list[Span] = []
@@ -143,7 +143,7 @@ def _shared_spans(rule: Rule, readings: Sequence[Logged], least: float, every_h:
     """Return when all zones held a temperature at once."""
     shared: list[Span] | None = None
     for zone in ZONES:
-        mine = _spans(readings, zone, least, rule.most_c, every_h)
+        mine = _spans(readings, zone, least, high=rule.most_c, every_h=every_h)
         shared = mine if shared is None else _overlaps(shared, mine)
     return shared or []
 
@@ -167,7 +167,7 @@ def _wanting(
     if not group or held < rule.hours_at(least) - SLACK_H:
         return "too short"
     if rule.within_c is not None:
-        hotter = [_spans(readings, zone, rule.within_c, None, every_h) for zone in ZONES]
+        hotter = [_spans(readings, zone, rule.within_c, high=None, every_h=every_h) for zone in ZONES]
         both = reduce(_overlaps, hotter, list(group))
         if sum(end - start for start, end in both) < rule.within_hours - SLACK_H:
             return "not hot enough within it"

@@ -75,7 +75,8 @@ def stuff_of(material: Material, most_kg: float, *, members: int, least_kg: floa
         "slow": slow,
         "fast_carbon": np.maximum(held["carbon"] - fibre_carbon, 0.0),
         "buffer": buffer,
-        "litres": 1.0 / np.sqrt(held["loose"] * held["pressed"]),  # wet and built up it lies between the two
+        # Wet and built up it lies between loose and pressed; what pours fills pores.
+        "litres": (0.0 if material.is_liquid else 1.0) / np.sqrt(held["loose"] * held["pressed"]),
         "loose_l": 1.0 / held["loose"],
     }
     values = ("water", "ash", "carbon", "nitrogen", "loose")
