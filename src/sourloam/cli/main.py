@@ -18,6 +18,7 @@ VERBS: Final = MappingProxyType(
         "mix": "Judge a load before the lid goes on: will it sour, and what to add if not.",
         "ferment": "Follow a batch: when it is sour, ready and due, and what may go wrong.",
         "pile": "Put a batch into a pile: with what, how warm it gets, when to turn.",
+        "worms": "Feed a batch to worms: how much now, with what, when again.",
         "heap": "What a heap of garden matter takes that is to sour under a sheet.",
         "plan": "Plan the year of a site: is it enough, what to do when, and why.",
         "materials": "What goes in: what it is made of, and where that is from.",
