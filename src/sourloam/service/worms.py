@@ -94,9 +94,9 @@ def _bin(asked: AskedWorms, own: WormBin | None, given: Given, members: int) -> 
     """Return the bin on that day, and what was taken as given of it."""
     told: list[str] = []
     problems: list[Problem] = []
-    worms_kg = _read(asked.worms, Dimension.MASS, (0.005, 200.0), "--worms", problems)
-    area_m2 = _read(asked.area, Dimension.AREA, (0.01, 50.0), "--area", problems)
-    warm_c = _read(asked.at, Dimension.TEMPERATURE, (-40.0, 60.0), "--at", problems)
+    worms_kg = _read(asked.worms, Dimension.MASS, (0.005, 200.0), where="--worms", problems=problems)
+    area_m2 = _read(asked.area, Dimension.AREA, (0.01, 50.0), where="--area", problems=problems)
+    warm_c = _read(asked.at, Dimension.TEMPERATURE, (-40.0, 60.0), where="--at", problems=problems)
     if problems:
         raise BadInput("command line", tuple(problems))
     if worms_kg is None:
@@ -136,7 +136,7 @@ def _warm(
 
 
 def _read(
-    text: str | None, dimension: Dimension, ends: tuple[float, float], where: str, problems: list[Problem]
+    text: str | None, dimension: Dimension, ends: tuple[float, float], *, where: str, problems: list[Problem]
 ) -> float | None:
     if text is None:
         return None

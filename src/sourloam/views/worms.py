@@ -173,8 +173,8 @@ def _steps(content: Content, figures: Mapping[str, Figure], told: WormsTold) -> 
     rest = content["mass_kg"].value - figures["ration_g"].value / 1000.0
     if rest > 0.1:
         yield (
-            f"Keep the other {speech.kg(rest)} shut: a whole batch at once kills a bin. Double the ration weekly if the "
-            "last is gone."
+            f"Keep the other {speech.kg(rest)} shut: a whole batch at once kills a bin. Double the ration weekly if "
+            "the last is gone."
         )
     yield "Torn paper or cardboard over it takes up water: a bed that is wet and slimy goes without air."
     yield (
@@ -240,15 +240,15 @@ def _stops(told: WormsTold) -> Iterator[str]:
         "smaller pocket that they can go round."
     )
     yield (
-        "Rates such as their own weight a day are for grown beds at 20 to 25 °C with food that is not sour: new worms, a "
-        "cool room or little bedding eat a small part of it. Begin with a quarter of their weight in a week or less."
+        "Rates such as their own weight a day are for grown beds at 20 to 25 °C with food that is not sour: new worms, "
+        "a cool room or little bedding eat a small part of it. Begin with a quarter of their weight in a week or less."
     )
 
 
 def _warmth(told: WormsTold) -> Iterator[str]:
     yield _spread(told)
     if told.warm_c >= WARN_C - 5.0:
-        yield "In a hot week: into the shade, a wet cloth over it, half a ration, a frozen bottle in a corner."
+        yield "In a hot week: into the shade, a wet cloth over it, half a ration, a frozen bottle beside it."
     if told.warm_c < 12.0:
         yield "In the cool they take weeks over what takes days in summer; below 0 °C bring it in, or pack it in straw."
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
-from typing import Final
+from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -45,21 +45,36 @@ class Bin:
     ph: float | None = None  # as it was read
 
 
+class Feed(NamedTuple):
+    """What is fed, to which bin, and the numbers that it goes by."""
+
+    content: Content
+    bin: Bin
+    p: WormBinParameters
+    f: WormFeedParameters
+
+    @property
+    def members(self) -> int:
+        """Return how many members there are."""
+        return int(self.content["mass_kg"].members.size)
+
+
 def feed_figures(content: Content, bin_: Bin, p: WormBinParameters, f: WormFeedParameters) -> dict[str, Figure]:
     """Return the ration of a feed, what set it, and what it does to corner and bed."""
-    count = content["mass_kg"].members.size
+    feed = Feed(content, bin_, p, f)
+    count = feed.members
     bed_ph = (
         written("bed_ph", bin_.ph, "[pH]", words="pH of the bed, as read", members=count)
         if bin_.ph is not None
         else f.bed_ph
     )
-    found = _feed(content, bin_, p, f, count)
-    found |= _beds(bin_, f, count)
-    allowed = _allowed(content, bin_, p, f, found | {"ph": bed_ph})
+    found = _feed(feed)
+    found |= _beds(feed)
+    allowed = _allowed(feed, found | {"ph": bed_ph})
     ration = derived("ration_g", limits.least_g, allowed, words="what they get now")
     found["ration_g"] = ration
     found |= {f"by_{name}": each for name, each in allowed.items()}
-    return found | _after(content, bin_, p, f, found | {"ph": bed_ph})
+    return found | _corner(feed, found | {"ph": bed_ph}) | _outlook(feed, found)
 
 
 def binding(figures: Mapping[str, Figure]) -> str:
@@ -76,8 +91,10 @@ def population(figures: Mapping[str, Figure]) -> str:
     return "grow" if times > GROWS else "shrink" if times < SHRINKS else "hold"
 
 
-def _feed(content: Content, bin_: Bin, p: WormBinParameters, f: WormFeedParameters, count: int) -> dict[str, Figure]:
+def _feed(feed: Feed) -> dict[str, Figure]:
     """Return what a kilogram of the feed brings, once it was aired and shell is mixed in."""
+    content, bin_, p, f = feed
+    count = feed.members
     salts = derive(
         "feed_salts_g_per_kg",
         limits.salts_g_per_kg,
@@ -124,8 +141,10 @@ def _feed(content: Content, bin_: Bin, p: WormBinParameters, f: WormFeedParamete
     return {each.name: each for each in (salts, ammonia, aired, left, before)}
 
 
-def _beds(bin_: Bin, f: WormFeedParameters, count: int) -> dict[str, Figure]:
-    """Return corner and bed, and the appetite at its warmth is that of the parameters."""
+def _beds(feed: Feed) -> dict[str, Figure]:
+    """Return the bed, and the part of it that a feed mixes with."""
+    _, bin_, _, f = feed
+    count = feed.members
     whole = written("whole", 1.0, "1", words="all of the bed", members=count)
     common = {"area_m2": bin_.area, "kg_per_l": f.bed_kg_per_l}
     return {
@@ -141,19 +160,10 @@ def _beds(bin_: Bin, f: WormFeedParameters, count: int) -> dict[str, Figure]:
     }
 
 
-def _allowed(
-    content: Content, bin_: Bin, p: WormBinParameters, f: WormFeedParameters, found: Mapping[str, Figure]
-) -> dict[str, Figure]:
+def _allowed(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
     """Return the most that each limit allows."""
-    eats = derive(
-        "appetite",
-        appetite,
-        words="appetite at that warmth",
-        temperature_c=bin_.warm,
-        low_c=p.stops_low_c,
-        best_c=p.best_c,
-        high_c=p.stops_high_c,
-    )
+    content, bin_, p, f = feed
+    eats = _appetite(feed)
     weekly = derive(
         "appetite_kg",
         eaten_kg,
@@ -178,21 +188,7 @@ def _allowed(
         layer_m=p.layer_m,
         kg_per_l=content["kg_per_l"],
     )
-    mixing = (
-        ("salt", corner, f.salt_well_g_per_kg, f.bed_salt_g_per_kg, found["feed_salts_g_per_kg"]),
-        ("bed_salt", found["bed_kg"], f.salt_well_g_per_kg, f.bed_salt_g_per_kg, found["feed_salts_g_per_kg"]),
-        ("ammonia", corner, f.ammonia_well_mg_per_g, _little(f), found["feed_ammonia_g_per_kg"]),
-    )
-    for name, mass, most, there, feed in mixing:
-        allowed[name] = derive(
-            f"{name}_kg",
-            limits.by_mixing_kg,
-            words=LIMITS[name],
-            corner_kg=mass,
-            limit_g_per_kg=most,
-            bed_g_per_kg=there,
-            feed_g_per_kg=feed,
-        )
+    allowed |= _mixing(feed, found)
     allowed["acid"] = derive(
         "acid_kg",
         limits.by_acid_kg,
@@ -217,20 +213,32 @@ def _allowed(
     return allowed
 
 
-def _after(
-    content: Content, bin_: Bin, p: WormBinParameters, f: WormFeedParameters, found: Mapping[str, Figure]
-) -> dict[str, Figure]:
-    """Return the shell with a ration, what corner and bed come to, when the next is due."""
-    ration, corner = found["ration_g"], found["corner_kg"]
-    eats = derive(
-        "appetite",
-        appetite,
-        words="appetite at that warmth",
-        temperature_c=bin_.warm,
-        low_c=p.stops_low_c,
-        best_c=p.best_c,
-        high_c=p.stops_high_c,
+def _mixing(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
+    """Return the most that salt and ammonia allow, in the corner and in the bed."""
+    f, corner = feed.f, found["corner_kg"]
+    allowed = {}
+    mixing = (
+        ("salt", corner, f.salt_well_g_per_kg, f.bed_salt_g_per_kg, found["feed_salts_g_per_kg"]),
+        ("bed_salt", found["bed_kg"], f.salt_well_g_per_kg, f.bed_salt_g_per_kg, found["feed_salts_g_per_kg"]),
+        ("ammonia", corner, f.ammonia_well_mg_per_g, _little(f), found["feed_ammonia_g_per_kg"]),
     )
+    for name, mass, most, there, brings in mixing:
+        allowed[name] = derive(
+            f"{name}_kg",
+            limits.by_mixing_kg,
+            words=LIMITS[name],
+            corner_kg=mass,
+            limit_g_per_kg=most,
+            bed_g_per_kg=there,
+            feed_g_per_kg=brings,
+        )
+    return allowed
+
+
+def _corner(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
+    """Return the shell with a ration, and what corner and bed come to."""
+    _, bin_, p, f = feed
+    ration, corner = found["ration_g"], found["corner_kg"]
     acts = (
         p.shell_acts_frac
         if SHELL[bin_.shell]
@@ -245,15 +253,6 @@ def _after(
         share_frac=p.lime_share_frac,
         carbonate_frac=p.shell_carbonate_frac,
         acts_frac=acts,
-    )
-    days = derive(
-        "next_feed_days",
-        limits.next_feed_days,
-        words="days until that is eaten",
-        ration_g=ration,
-        worms_kg=bin_.worms,
-        eats_kg_per_kg_d=p.eats_kg_per_kg_d,
-        appetite=eats,
     )
     salt = derive(
         "corner_salt_g_per_kg",
@@ -292,6 +291,22 @@ def _after(
         buffer_mol_per_kg=f.bed_buffer_mol_per_kg,
         ration_g=ration,
         acid_mol_per_kg=found["acid_left_mol_per_kg"],
+    )
+    return {each.name: each for each in (shell, salt, ammonia, corner_ph, bed_ph)}
+
+
+def _outlook(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
+    """Return when the next is due, what becomes of the worms, and what the bed bears besides."""
+    _, bin_, p, f = feed
+    ration, eats = found["ration_g"], _appetite(feed)
+    days = derive(
+        "next_feed_days",
+        limits.next_feed_days,
+        words="days until that is eaten",
+        ration_g=ration,
+        worms_kg=bin_.worms,
+        eats_kg_per_kg_d=p.eats_kg_per_kg_d,
+        appetite=eats,
     )
     in_full = {name: each for name, each in found.items() if name.startswith("by_") and name != "by_first"}
     full = derived("full_g", limits.least_g, in_full, words="what they get once they are used to it")
@@ -333,7 +348,19 @@ def _after(
         buffer_mol_per_kg=f.bed_buffer_mol_per_kg,
         acts_frac=p.shell_acts_frac,
     )
-    return {each.name: each for each in (shell, days, salt, ammonia, corner_ph, bed_ph, times, bran, lime, eats)}
+    return {each.name: each for each in (days, times, bran, lime, eats)}
+
+
+def _appetite(feed: Feed) -> Figure:
+    return derive(
+        "appetite",
+        appetite,
+        words="appetite at that warmth",
+        temperature_c=feed.bin.warm,
+        low_c=feed.p.stops_low_c,
+        best_c=feed.p.best_c,
+        high_c=feed.p.stops_high_c,
+    )
 
 
 def _little(f: WormFeedParameters) -> Figure:
