@@ -22,6 +22,7 @@ from sourloam.science.places.pile.heat_parameters import PileHeatParameters
 from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.places.pile.pile import Pile
 from sourloam.science.places.pile.sanitation import ZONES, Logged, Rule
+from sourloam.science.places.pile.slow import SlowParameters
 from sourloam.science.places.pile.stuff import Stuff, stuff_of
 from sourloam.service.ferment import Compiler
 from sourloam.service.heaped import MOST, WATER, heaped
@@ -97,6 +98,7 @@ def judge_pile(asked: AskedPile, compiler: Compiler | None = None) -> Piled:
         answer,
         given.content if asked.has_product else None,
         PileTold(
+            load_parameters(SlowParameters, "slow_pile").sack_l.value,
             given.speech,
             pile.name or pile.id if pile else "the pile",
             room_l,

@@ -1,5 +1,6 @@
 """What a pile may show: whether a batch goes in, with what, how warm it gets, which rules that keeps."""
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -12,7 +13,7 @@ from sourloam.science.batch.cautions import Caution
 from sourloam.science.batch.content import Content
 from sourloam.science.places.offer import UNSOUND
 from sourloam.science.places.pile.answer import Answer, Ruled
-from sourloam.science.places.pile.compose import GREEN_RATIO
+from sourloam.science.places.pile.compose import GREEN_RATIO, kind_of
 from sourloam.science.places.pile.stuff import Stuff
 from sourloam.views.place import Decision, PlaceView, Section, caution_lines, numbers_of, reasons_of
 from sourloam.views.reason import number_of
@@ -23,6 +24,7 @@ SHOWN: Final = (
     *("peak_c", "peak_d", "hot_after_d", "days_over_55c", "ph_over_6_d", "shrinks_to_pct", "nitrogen_kept_pct"),
 )
 BUCKET_L, BARROW_L = 10.0, 85.0  # what a keeper fills and pushes; judgement
+FORTNIGHTS: Final = 26
 MANY_L: Final = 200.0  # from here it is said in barrows
 WILL_NOT_L, WARM_C, HOT_C = 200.0, 40.0, 55.0
 MISSES: Final[Mapping[str, str]] = MappingProxyType(
@@ -48,6 +50,7 @@ DUG_UP, ANIMALS = "rodents-foxes-flies", "animals-sharing-a-home-composting-site
 class PileTold:
     """What is said of a pile beside its numbers."""
 
+    sack_l: float
     speech: Speech
     name: str
     room_l: float | None
@@ -245,10 +248,29 @@ def _later(answer: Answer, told: PileTold) -> Iterator[Section]:
         if not told.has_readings:
             lines.append('Only readings of core, edge and base meet one: --reading "3 core 57 C".')
         yield Section(head, tuple(lines))
+    if sacks := _sacks(answer, told):
+        yield Section("Leaf sacks", (sacks,))
     lost = 100.0 - answer.figures["nitrogen_kept_pct"].value
     yield Section(
         "What it costs",
         (f"About {lost:.0f} % of its nitrogen goes off in the time that was followed; a C:N of 30 keeps most.",),
+    )
+
+
+def _sacks(answer: Answer, told: PileTold) -> str:
+    """Say how many sacks of what is dry are to be kept for a year of such batches."""
+    litres = sum(
+        answer.made.kg[each.id] * each.middle("loose_l")
+        for each in answer.stuffs
+        if each.id in answer.made.kg and kind_of(each) == "brown" and not each.is_sour
+    )
+    if litres <= 0.0 or not any(each.is_sour for each in answer.stuffs):
+        return ""
+    count = math.ceil(FORTNIGHTS * litres / told.sack_l)
+    size, sack = told.speech.size(litres, digits=0), told.speech.size(told.sack_l)
+    return (
+        f"One such batch a fortnight takes {size} of browns each time: keep {count} sacks of {sack} dry in autumn for "
+        "the whole year, under a roof."
     )
 
 

@@ -144,14 +144,14 @@ def lifted(made: Composed, stuffs: Sequence[Stuff], more: Mapping[str, Stuff]) -
     kinds = {kind for kind, wants in CURES.items() if wants & set(made.missed)}
     found = [replace(each, most_kg=made.kg.get(each.id, 0.0), least_kg=made.kg.get(each.id, 0.0)) for each in stuffs]
     for kind in sorted(kinds):
-        mine = [n for n, each in enumerate(found) if not each.is_sour and _kind(each) == kind]
+        mine = [n for n, each in enumerate(found) if not each.is_sour and kind_of(each) == kind]
         found = [replace(each, most_kg=NEVER) if n in mine else each for n, each in enumerate(found)]
         if not mine:
             found.append(replace(more[kind], most_kg=NEVER))
     return found
 
 
-def _kind(stuff: Stuff) -> str:
+def kind_of(stuff: Stuff) -> str:
     """Return what something is good for in a pile."""
     if stuff.middle("water") > 0.99:
         return "water"

@@ -6,15 +6,12 @@ from types import MappingProxyType
 from typing import Final, NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike
 
-from sourloam.base.figure import Figure, derive, derived, law, written
-from sourloam.base.numbers import FloatArray
+from sourloam.base.figure import Figure, derive, derived, written
 from sourloam.science.batch.content import Content
 from sourloam.science.places.worm_bin import limits
 from sourloam.science.places.worm_bin.feed_parameters import WormFeedParameters
 from sourloam.science.places.worm_bin.parameters import WormBinParameters
-from sourloam.science.places.worm_bin.ration import Warmth, appetite_frac
 
 LIMITS: Final[Mapping[str, str]] = MappingProxyType(
     {
@@ -104,7 +101,7 @@ def _feed(feed: Feed) -> dict[str, Figure]:
     )
     ammonia = derive(
         "feed_ammonia_g_per_kg",
-        _per_kg,
+        limits.per_kg,
         words="ammonia in the batch",
         amount_g=content["ammonia_g"],
         mass_kg=content["mass_kg"],
@@ -166,7 +163,7 @@ def _allowed(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
     eats = _appetite(feed)
     weekly = derive(
         "appetite_kg",
-        eaten_kg,
+        limits.eaten_kg,
         words="what they eat in that time",
         worms_kg=bin_.worms,
         eats_kg_per_kg_d=p.eats_kg_per_kg_d,
@@ -176,7 +173,7 @@ def _allowed(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
     allowed = {"appetite": weekly}
     if not bin_.is_accustomed:
         allowed["first"] = derive(
-            "first_kg", part_kg, words="the first of it", whole_kg=weekly, part=p.first_share_frac
+            "first_kg", limits.part_kg, words="the first of it", whole_kg=weekly, part=p.first_share_frac
         )
     corner = found["corner_kg"]
     allowed["layer"] = derive(
@@ -312,7 +309,7 @@ def _outlook(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
     full = derived("full_g", limits.least_g, in_full, words="what they get once they are used to it")
     fed = derive(
         "fed_kg_per_kg_d",
-        fed_kg_per_kg_d,
+        limits.fed_kg_per_kg_d,
         words="feed in a day, to a kilogram of worms",
         ration_g=full,
         days=p.feed_every_d,
@@ -354,7 +351,7 @@ def _outlook(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
 def _appetite(feed: Feed) -> Figure:
     return derive(
         "appetite",
-        appetite,
+        limits.appetite,
         words="appetite at that warmth",
         temperature_c=feed.bin.warm,
         low_c=feed.p.stops_low_c,
@@ -372,35 +369,3 @@ def _little(f: WormFeedParameters) -> Figure:
         members=0.05 * f.ammonia_well_mg_per_g.members,
         at_medians=0.05 * f.ammonia_well_mg_per_g.value,
     )
-
-
-@law("amount ÷ mass", unit="g/kg")
-def _per_kg(amount_g: ArrayLike, mass_kg: ArrayLike) -> FloatArray:
-    return np.asarray(np.asarray(amount_g, dtype=float) / np.asarray(mass_kg, dtype=float))
-
-
-@law("the beta curve between the temperatures at which it stops", unit="1", source="yan_hunt1999")
-def appetite(temperature_c: ArrayLike, low_c: ArrayLike, best_c: ArrayLike, high_c: ArrayLike) -> FloatArray:
-    """Return the part of the greatest appetite that is left, member by member."""
-    warm, low, best, high = (np.asarray(each, dtype=float) for each in (temperature_c, low_c, best_c, high_c))
-    return np.asarray(appetite_frac(np.clip(warm, -50.0, 60.0), Warmth(low, best, high)))  # type: ignore[arg-type]
-
-
-@law("worms × what they eat × appetite × days", unit="kg")
-def eaten_kg(worms_kg: ArrayLike, eats_kg_per_kg_d: ArrayLike, appetite: ArrayLike, days: ArrayLike) -> FloatArray:
-    """Return what worms eat in some days."""
-    held = (np.asarray(each, dtype=float) for each in (worms_kg, eats_kg_per_kg_d, appetite, days))
-    return np.asarray(np.prod(np.broadcast_arrays(*held), axis=0))
-
-
-@law("whole × part", unit="kg")
-def part_kg(whole_kg: ArrayLike, part: ArrayLike) -> FloatArray:
-    """Return a part of a whole."""
-    return np.asarray(np.asarray(whole_kg, dtype=float) * np.asarray(part, dtype=float))
-
-
-@law("ration ÷ days ÷ worms", unit="kg/(kg.d)")
-def fed_kg_per_kg_d(ration_g: ArrayLike, days: ArrayLike, worms_kg: ArrayLike) -> FloatArray:
-    """Return the feed of a day to a kilogram of worms."""
-    held = np.asarray(ration_g, dtype=float) / 1000.0 / np.asarray(worms_kg, dtype=float)
-    return np.asarray(held / np.maximum(np.asarray(days, dtype=float), 1e-9))

@@ -14,6 +14,7 @@ from numpy.typing import ArrayLike
 from sourloam.base.figure import law
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.science.places.worm_bin.lime import CARBONATE_G_PER_MOL
+from sourloam.science.places.worm_bin.ration import Warmth, appetite_frac
 
 MUCH_KG: Final = 1e4  # what no limit stands in the way of
 SALT_PER_EC: Final = 0.8  # g/L of salts for each dS/m, in a strong liquid; memory
@@ -180,6 +181,39 @@ def lime_for_bed_g(
     """Return the ground shell or lime that lifts the upper part of a bed by half a step of pH."""
     acid = 0.5 * 1000.0 * _f(area_m2) * _f(depth_m) * _f(kg_per_l) * _f(buffer_mol_per_kg)
     return keep_shape(acid * CARBONATE_G_PER_MOL / 2.0 / _f(acts_frac))
+
+
+@law("amount ÷ mass", unit="g/kg")
+def per_kg(amount_g: ArrayLike, mass_kg: ArrayLike) -> FloatArray:
+    """Return what a kilogram holds of something."""
+    return np.asarray(np.asarray(amount_g, dtype=float) / np.asarray(mass_kg, dtype=float))
+
+
+@law("the beta curve between the temperatures at which it stops", unit="1", source="yan_hunt1999")
+def appetite(temperature_c: ArrayLike, low_c: ArrayLike, best_c: ArrayLike, high_c: ArrayLike) -> FloatArray:
+    """Return the part of the greatest appetite that is left, member by member."""
+    warm, low, best, high = (np.asarray(each, dtype=float) for each in (temperature_c, low_c, best_c, high_c))
+    return np.asarray(appetite_frac(np.clip(warm, -50.0, 60.0), Warmth(low, best, high)))  # type: ignore[arg-type]
+
+
+@law("worms × what they eat × appetite × days", unit="kg")
+def eaten_kg(worms_kg: ArrayLike, eats_kg_per_kg_d: ArrayLike, appetite: ArrayLike, days: ArrayLike) -> FloatArray:
+    """Return what worms eat in some days."""
+    held = (np.asarray(each, dtype=float) for each in (worms_kg, eats_kg_per_kg_d, appetite, days))
+    return np.asarray(np.prod(np.broadcast_arrays(*held), axis=0))
+
+
+@law("whole × part", unit="kg")
+def part_kg(whole_kg: ArrayLike, part: ArrayLike) -> FloatArray:
+    """Return a part of a whole."""
+    return np.asarray(np.asarray(whole_kg, dtype=float) * np.asarray(part, dtype=float))
+
+
+@law("ration ÷ days ÷ worms", unit="kg/(kg.d)")
+def fed_kg_per_kg_d(ration_g: ArrayLike, days: ArrayLike, worms_kg: ArrayLike) -> FloatArray:
+    """Return the feed of a day to a kilogram of worms."""
+    held = np.asarray(ration_g, dtype=float) / 1000.0 / np.asarray(worms_kg, dtype=float)
+    return np.asarray(held / np.maximum(np.asarray(days, dtype=float), 1e-9))
 
 
 def _f(values: ArrayLike) -> FloatArray:
