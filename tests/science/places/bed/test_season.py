@@ -118,7 +118,7 @@ def test_no_ground_is_refused():
 
 
 def test_a_bucket_covers_the_ground_of_the_worked_example():
-    # 15 kg, a quarter dry, 2.5 % nitrogen: 93.75 g, so 5.515 m2 at 170 kg to a hectare (eu_nitrates), 3.750 at 250 (uk_nvz)
+    # 15 kg, a quarter dry, 2.5 % nitrogen: 93.75 g, so 5.515 m2 at 170 kg to a hectare, 3.750 at 250 (uk_nvz)
     for cap, want in ((17.0, 5.515), (25.0, 3.750)):
         kg_per_m2 = dose.by_year_kg_per_m2(cap, 0.0, 6.25)
         assert dose.area_m2(15.0, kg_per_m2) == pytest.approx(want, abs=0.0005)

@@ -39,7 +39,8 @@ class Spot:
     depth_m: float | None = None  # of the trench, where it was said
     cover_m: float | None = None
     animals_dig: bool = False
-    reading_k: float = 0.0  # by which the soil was warmer than forecast, on the first day
+    reading_k: float | None = None  # by which the soil was warmer than forecast, where it was measured
+    reading_d: int = 0  # on which day after digging in
 
 
 def passed_d(spot: Spot, known: Known) -> FloatArray:
@@ -67,9 +68,10 @@ def warmth_d(spot: Spot, q10: FloatArray, stops_c: FloatArray, *rest: FloatArray
     """Return the days at 20 °C that pass in soil that the weather and a reading move off its usual year."""
     weather_k, fades_d, moist_frac = (np.reshape(each, (-1, 1)) for each in rest)
     days = np.arange(spot.soil_c.size)
-    fading = np.exp(-days / fades_d)
-    unknown = weather_k * np.sqrt(1.0 - fading) if spot.reading_k else weather_k
-    soil = spot.soil_c + unknown + spot.reading_k * fading
+    if spot.reading_k is None:
+        return season.days_at_20c(spot.soil_c + weather_k, q10, stops_c, moist_frac)
+    fading = np.exp(-np.abs(days - spot.reading_d) / fades_d)
+    soil = spot.soil_c + weather_k * np.sqrt(1.0 - fading) + spot.reading_k * fading
     return season.days_at_20c(soil, q10, stops_c, moist_frac)
 
 
