@@ -18,6 +18,8 @@ VERBS: Final = MappingProxyType(
         "mix": "Judge a load before the lid goes on: will it sour, and what to add if not.",
         "ferment": "Follow a batch: when it is sour, ready and due, and what may go wrong.",
         "bed": "What a bed does with a batch: how much, how deep, when to plant, what it feeds.",
+        "tub": "Finish a batch in a tub of soil: how much soil, how many days, how many tubs.",
+        "leachate": "The liquid: how strong it is, what to thin it to, and where it may go.",
         "heap": "What a heap of garden matter takes that is to sour under a sheet.",
         "plan": "Plan the year of a site: is it enough, what to do when, and why.",
         "materials": "What goes in: what it is made of, and where that is from.",

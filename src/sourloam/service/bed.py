@@ -1,10 +1,8 @@
 """Use case: what a bed does with a batch, and which bed of a site should have it."""
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
-from functools import partial
 from types import MappingProxyType
 from typing import Any, Final
 
@@ -25,8 +23,8 @@ from sourloam.science.places.bed.season_parameters import SeasonParameters
 from sourloam.science.places.bed.spot import Known, Spot
 from sourloam.science.places.ground.crops import Crop
 from sourloam.science.places.ground.salt import GroundParameters
+from sourloam.service.asking import Quantities, read_quantities, refuse
 from sourloam.service.ferment import Compiler
-from sourloam.service.measures import measured
 from sourloam.service.product import AskedProduct, Given, product_of
 from sourloam.views.bed import Told, bed_view
 from sourloam.views.bed_verdict import Ground
@@ -261,7 +259,7 @@ def _assumed(bed: Bed | None, asked: AskedBed, spot: Spot) -> tuple[str, ...]:
 
 # What was written after options
 
-QUANTITIES: Final[MappingProxyType[str, tuple[str, Dimension, tuple[float, float], str]]] = MappingProxyType(
+QUANTITIES: Final[Quantities] = MappingProxyType(
     {
         "area": ("--area", Dimension.AREA, (LEAST_M2, 1e5), 'write a tenth of a square metre or more, such as "4 m2".'),
         "depth": ("--depth", Dimension.LENGTH, (0.02, 1.5), 'write 2 cm to 1.5 m, such as "30 cm".'),
@@ -287,13 +285,7 @@ def _read(asked: AskedBed) -> Measures:
         If something of it cannot be used; all faults are named.
     """
     problems: list[Problem] = []
-    values: dict[str, float] = {}
-    for name, (option, dimension, ends, remedy) in QUANTITIES.items():
-        typed = getattr(asked, name)
-        if typed is not None:
-            read = partial(measured, typed, option, dimension, ends=ends, remedy=remedy)
-            found = _gathered(problems, option, read)
-            values |= {} if found is None else {name: found}
+    values = read_quantities(asked, QUANTITIES, problems)
     if asked.ph is not None and not NATURAL[0] <= asked.ph <= NATURAL[1]:
         problems.append(Problem("--ph", f"{asked.ph:g} is no pH of a soil;", "write 2.5 to 11, such as 6.5."))
     crop = None
@@ -305,17 +297,8 @@ def _read(asked: AskedBed) -> Measures:
     seedlings = _seedlings(asked.seedlings, problems) if asked.seedlings is not None else None
     if asked.dug is not None and asked.product.on is not None and asked.dug > asked.product.on:
         problems.append(Problem("--dug", "it was dug in after the day of the question;", "write --on for a later day."))
-    if problems:
-        raise BadInput("command line", tuple(problems))
+    refuse(problems)
     return Measures(MappingProxyType(values), crop, seedlings)
-
-
-def _gathered(problems: list[Problem], option: str, read: Callable[[], float]) -> float | None:
-    try:
-        return read()
-    except BadInput as bad:
-        problems += [replace(each, where=option) for each in bad.problems]
-        return None
 
 
 def _seedlings(typed: str, problems: list[Problem]) -> float | None:

@@ -17,6 +17,7 @@ UNITS: Final = MappingProxyType(
         "{vessel}": "",
         "{layer}": "",
         "{hole}": "",
+        "{tub}": "",
         "1/mo": "a month",
         "[pH]": "",
         "g/(100.g)": "g/100 g",

@@ -14,6 +14,7 @@ from sourloam.science.chem.elements import mass_share
 from sourloam.science.places.bed import dose, season
 from sourloam.science.places.bed.spot import Known, Spot, exactly, moist, warmth_d
 from sourloam.science.places.ground.crops import Crop, Edible
+from sourloam.science.places.ground.thermal import first_day
 
 MODEL: Final = "the bed, day by day from the temperature of its soil (science/places/bed)"
 GONE_FRAC: Final = 0.1  # of the soft parts; what is left then nobody sees. judgement
@@ -181,7 +182,7 @@ def _rest_law(spot: Spot) -> Simulation:
         model=MODEL,
     )
     def rest(at_20c_d: FloatArray, least_d: FloatArray, **warmth: FloatArray) -> FloatArray:
-        return np.maximum(season.first_day(_passing(spot, warmth), at_20c_d), least_d)
+        return np.maximum(first_day(_passing(spot, warmth), at_20c_d), least_d)
 
     return rest
 
@@ -189,7 +190,7 @@ def _rest_law(spot: Spot) -> Simulation:
 def _gone_law(spot: Spot) -> Simulation:
     @law("first day by which nine tenths have rotted, at so much a day at 20 °C", unit="d", model=MODEL)
     def gone(visible_per_d: FloatArray, **warmth: FloatArray) -> FloatArray:
-        return season.first_day(_passing(spot, warmth), -np.log(GONE_FRAC) / visible_per_d)
+        return first_day(_passing(spot, warmth), -np.log(GONE_FRAC) / visible_per_d)
 
     return gone
 

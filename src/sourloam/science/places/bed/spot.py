@@ -7,11 +7,11 @@ import numpy as np
 
 from sourloam.base.figure import Figure, written
 from sourloam.base.numbers import FloatArray
-from sourloam.science.places.bed import season
 from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.bed.season_parameters import SeasonParameters
 from sourloam.science.places.ground.crops import Crop
 from sourloam.science.places.ground.salt import GroundParameters
+from sourloam.science.places.ground.thermal import days_at_20c
 
 MOISTURES: Final = ("dry", "moist", "wet", "waterlogged", "frozen")
 
@@ -69,10 +69,10 @@ def warmth_d(spot: Spot, q10: FloatArray, stops_c: FloatArray, *rest: FloatArray
     weather_k, fades_d, moist_frac = (np.reshape(each, (-1, 1)) for each in rest)
     days = np.arange(spot.soil_c.size)
     if spot.reading_k is None:
-        return season.days_at_20c(spot.soil_c + weather_k, q10, stops_c, moist_frac)
+        return days_at_20c(spot.soil_c + weather_k, q10, stops_c, moist_frac)
     fading = np.exp(-np.abs(days - spot.reading_d) / fades_d)
     soil = spot.soil_c + weather_k * np.sqrt(1.0 - fading) + spot.reading_k * fading
-    return season.days_at_20c(soil, q10, stops_c, moist_frac)
+    return days_at_20c(soil, q10, stops_c, moist_frac)
 
 
 def exactly(name: str, value: float, unit: str, *, words: str, known: Known) -> Figure:
