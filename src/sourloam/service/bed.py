@@ -96,15 +96,34 @@ def judge_bed(asked: AskedBed, compiler: Compiler | None = None) -> Answered:
     """
     read = _read(asked)
     given = product_of(asked.product, compiler)
-    known = known_of(asked.product.members)
+    known = known_of(given.members)
     beds = beds_of(given, asked.product.place)
-    answers = [_answer(bed, asked, read, given=given, known=known) for bed in beds]
+    answers = answers_of(beds, asked, given, read=read, known=known)
     best = min(answers, key=lambda each: _order(each.view))
     if len(answers) == 1:
         return best
     others = "; ".join(f"{each.ground.name}: {_short(each.view)}" for each in answers if each is not best)
     told = f"The next batch goes into {best.ground.name}: {_short(best.view)}. Of the others, {others}."
     return _answer(_bed_of(beds, best.ground.place), asked, read, given=given, known=known, next_bed=told)
+
+
+def answers_of(
+    beds: tuple[Bed | None, ...],
+    asked: AskedBed,
+    given: Given,
+    *,
+    read: Measures | None = None,
+    known: Known | None = None,
+) -> list[Answered]:
+    """Return the answer of each of several beds for one product.
+
+    Raises
+    ------
+    BadInput
+        If what was written cannot be used; all faults are named.
+    """
+    measures, numbers = read or _read(asked), known or known_of(given.members)
+    return [_answer(bed, asked, measures, given=given, known=numbers) for bed in beds]
 
 
 def known_of(members: int) -> Known:

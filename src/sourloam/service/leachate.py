@@ -78,7 +78,7 @@ def judge_leachate(asked: AskedLeachate, compiler: Compiler | None = None) -> Pl
     refuse(problems)
     parts = parts_of_water(asked.dilute)
     given = product_of(asked.product, compiler)
-    members = asked.product.members
+    members = given.members
     known = load_parameters(LeachateParameters, "leachate", members=members)
     litres = _litres(given, read.get("liquid"), members)
     liquid = Liquid(litres, asked.for_what, crop, day_d=read.get("day", RIPE_D), ec_ds_per_m=asked.ec)

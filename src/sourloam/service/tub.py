@@ -1,5 +1,6 @@
 """Use case: a batch in a tub of soil."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
@@ -54,28 +55,20 @@ def judge_tub(asked: AskedTub, compiler: Compiler | None = None) -> PlaceView:
     BadInput
         If what was written cannot be used; all faults are named.
     """
-    problems: list[Problem] = []
-    read = read_quantities(asked, QUANTITIES, problems)
-    if asked.ratio is not None and not 0.5 <= asked.ratio <= 20.0:
-        told = f"{asked.ratio:g} parts of soil cannot be meant;"
-        problems.append(Problem("--ratio", told, "write 1 to 5, such as 2."))
-    if not 1 <= asked.cycles <= MOST_CYCLES:
-        problems.append(Problem("--cycles", f"{asked.cycles} batches cannot be meant;", f"write 1 to {MOST_CYCLES}."))
-    refuse(problems)
+    read = read_tub(asked)
     given = product_of(asked.product, compiler)
-    found = _tub_of(given, asked.product.place)
+    return tub_answer(asked, read, given, _tub_of(given, asked.product.place))
+
+
+def tub_answer(asked: AskedTub, read: Mapping[str, float], given: Given, found: SoilTub | None) -> PlaceView:
+    """Return the answer of one tub for a product; `read` holds what was written of it."""
     filled = asked.filled or given.on
     stands = asked.stands or (found.stands if found else "indoors")
     celsius = read.get("temp")
     days = [filled + timedelta(days=each) for each in range(FOLLOWED_D)]
     room = np.array([celsius if celsius is not None else room_c(stands, each, given.climate) for each in days])
     volume = read.get("volume", found.volume_l if found else None)
-    members = asked.product.members
-    known = Known(
-        load_parameters(SoilTubParameters, "soil_tub", members=members),
-        load_parameters(FinishParameters, "tub_finish", members=members),
-        load_parameters(GroundParameters, "ground", members=members),
-    )
+    known = _known(given.members)
     tub = Tub(room, volume, read.get("every"), asked.ratio, asked.cycles)
     case = TubCase(
         place=found.id if found else "tub",
@@ -90,6 +83,36 @@ def judge_tub(asked: AskedTub, compiler: Compiler | None = None) -> PlaceView:
         cautions={each.id: each for each in load_cautions()},
     )
     return tub_view(given.content, finish(given.content, tub, known), tub, case, known=known)
+
+
+def _known(members: int) -> Known:
+    return Known(
+        load_parameters(SoilTubParameters, "soil_tub", members=members),
+        load_parameters(FinishParameters, "tub_finish", members=members),
+        load_parameters(GroundParameters, "ground", members=members),
+    )
+
+
+def read_tub(asked: AskedTub) -> Mapping[str, float]:
+    """Return what was written of a tub, in the project's units.
+
+    Raises
+    ------
+    BadInput
+        If something of it cannot be used; all faults are named.
+    """
+    problems: list[Problem] = []
+    read = read_quantities(asked, QUANTITIES, problems)
+    if asked.ratio is not None and not 0.5 <= asked.ratio <= 20.0:
+        told = f"{asked.ratio:g} parts of soil cannot be meant;"
+        problems.append(Problem("--ratio", told, "write 1 to 5, such as 2."))
+    if not 1 <= asked.cycles <= MOST_CYCLES:
+        problems.append(Problem("--cycles", f"{asked.cycles} batches cannot be meant;", f"write 1 to {MOST_CYCLES}."))
+    if asked.filled is not None and asked.product.on is not None and asked.filled > asked.product.on:
+        found = "it was filled after the day of the question;"
+        problems.append(Problem("--filled", found, "write --on for a later day."))
+    refuse(problems)
+    return read
 
 
 def _tub_of(given: Given, place: str | None) -> SoilTub | None:
