@@ -16,23 +16,25 @@ from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
 from sourloam.science.places.bed.bed import Bed
 from sourloam.science.places.bed.calendar import closed_until, crop_standing
-from sourloam.science.places.bed.course import harvest_figure
+from sourloam.science.places.bed.course import course_of, harvest_figure
 from sourloam.science.places.bed.dig import Dug, dig
 from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.bed.season_parameters import SeasonParameters
-from sourloam.science.places.bed.spot import Known, Spot
+from sourloam.science.places.bed.spot import Known, Spot, soil_c_of
 from sourloam.science.places.ground.crops import Crop
 from sourloam.science.places.ground.salt import GroundParameters
 from sourloam.service.asking import Quantities, read_quantities, refuse
 from sourloam.service.ferment import Compiler
 from sourloam.service.product import AskedProduct, Given, product_of
 from sourloam.views.bed import Told, bed_view
+from sourloam.views.bed_season import BedSeason, RestMark
 from sourloam.views.bed_verdict import Ground
 from sourloam.views.place import Decision, PlaceView
 
 FOLLOWED_D: Final = 1096  # three years: where the search for a rest ends
 DIGS: Final = ("dog", "rats", "larger-wildlife")
 LEAST_M2: Final = 0.05
+ENDS: Final = ("low", "value", "high")
 _SEEDLINGS: Final = re.compile(r"(\d+)\s*(?:/|of)\s*(\d+)(?:\s+([\d.]+)\s*/\s*([\d.]+))?")
 
 
@@ -274,6 +276,33 @@ def _assumed(bed: Bed | None, asked: AskedBed, spot: Spot) -> tuple[str, ...]:
     if not asked.fizz:
         told.append("It does not fizz with vinegar (--fizz).")
     return tuple(told)
+
+
+# What a drawing shows
+
+
+def season_of(found: Answered) -> BedSeason:
+    """Return the bed through a season, day by day: soil and acid; as low, middle and high."""
+    count = round(found.known.season.season_d.value)
+    passed = found.dug.passed_d[:, : count + 1]
+    course = course_of(found.given.content, found.dug.figures, found.known, passed)
+    more = found.known.season
+    moves = (np.reshape(each.members, (-1, 1)) for each in (more.weather_k, more.reading_fades_d))
+    soil = soil_c_of(found.dug.spot, *moves)[:, : count + 1]
+    ends = (0.05, 0.5, 0.95)
+    return BedSeason(
+        found.ground.dug_on,
+        np.quantile(soil, ends, axis=0),
+        np.quantile(np.broadcast_to(course.sourer_ph, passed.shape), ends, axis=0),
+    )
+
+
+def bed_marks(found: Answered) -> tuple[RestMark, ...]:
+    """Return the rests of a bed as days: from when plants, seed and root crops may come, and what is planned."""
+    names = (("rest_days_transplant", "plants"), ("rest_days_sowing", "seed"), ("rest_days_root_crop", "root crops"))
+    marks = [RestMark(words, *(getattr(found.dug.figures[name], end) for end in ENDS)) for name, words in names]
+    wait = found.dug.figures.get("earliest_harvest_days")
+    return (*marks, *((RestMark("harvest", wait.low, wait.value, wait.high),) if wait is not None else ()))
 
 
 # What was written after options

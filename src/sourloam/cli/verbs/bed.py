@@ -1,16 +1,20 @@
 """`sourloam bed`: what a bed does with a batch: how much, how deep, when it may be planted, what it feeds."""
 
 import sys
+from pathlib import Path
 from typing import Any
 
 import click
 
+from sourloam.base.errors import BadInput, Problem
 from sourloam.cli import options
 from sourloam.cli.compiled import compiled
 from sourloam.cli.exits import Exit, guarded
-from sourloam.cli.place_options import asked_product, of_a_product
+from sourloam.cli.place_options import asked_product, in_full, of_a_product
 from sourloam.cli.show_place import answered
-from sourloam.service.bed import AskedBed, judge_bed
+from sourloam.draw.bed_plot import bed_sheet
+from sourloam.service.bed import AskedBed, bed_marks, judge_bed, season_of
+from sourloam.service.files import write_whole
 
 TEXTURES = ("sand", "sandy-loam", "loam", "clay", "peat")
 SOILS = ("moist", "dry", "wet", "waterlogged", "frozen")
@@ -36,8 +40,10 @@ SOILS = ("moist", "dry", "wet", "waterlogged", "frozen")
 @click.option("--animals-dig/--no-animals-dig", default=None, help="Rats, dogs, foxes or badgers dig there.")
 @click.option("--food/--no-food", "is_food", default=None, help="Whether food grows there.")
 @click.option("--local-wait", metavar="TIME", help="The wait before a harvest that your local rule asks for.")
+@click.option("--plot", type=click.Path(path_type=Path), metavar="FILE.svg", help="Draw the bed through the season.")
+@in_full
 @of_a_product
-def command(*, why: str | None, is_full: bool, as_json: bool, **given: Any) -> None:  # noqa: ANN401 - click gives what it was declared
+def command(*, plot: Path | None, why: str | None, is_full: bool, as_json: bool, **given: Any) -> None:  # noqa: ANN401 - click gives what it was declared
     """What a bed does with a batch: how much, how deep, when to plant, what it feeds.
 
     BATCH is a batch file, or VESSEL/N with --site; else --product "10 kg" of a
@@ -46,10 +52,16 @@ def command(*, why: str | None, is_full: bool, as_json: bool, **given: Any) -> N
     Exit code 0: it goes in. 1: no, or not yet. 2: what was written cannot be
     used, every fault named.
     """
-    asked = asked_product(given)
-    sys.exit(guarded(lambda: _run(AskedBed(asked, **given), why, is_full=is_full, as_json=as_json), as_json=as_json))
+    asked = AskedBed(asked_product(given), **given)
+    sys.exit(guarded(lambda: _run(asked, why, plot=plot, is_full=is_full, as_json=as_json), as_json=as_json))
 
 
-def _run(asked: AskedBed, why: str | None, *, is_full: bool, as_json: bool) -> Exit:
+def _run(asked: AskedBed, why: str | None, *, plot: Path | None, is_full: bool, as_json: bool) -> Exit:
+    if plot is not None and plot.suffix.lower() != ".svg":
+        raise BadInput("--plot", (Problem("", f'"{plot.name}" does not end in .svg;', "name an SVG file."),))
     found = judge_bed(asked, compiled)
+    if plot is not None:
+        drawn = bed_sheet(found.view, season_of(found), bed_marks(found))
+        write_whole(plot, drawn.encode(), otherwise="Name another file with --plot.")
+        click.echo(f"Written: {plot}", err=True)
     return answered(found.view, why, as_json=as_json, is_full=is_full)

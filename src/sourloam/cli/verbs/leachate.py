@@ -7,7 +7,7 @@ import click
 
 from sourloam.cli.compiled import compiled
 from sourloam.cli.exits import guarded
-from sourloam.cli.place_options import asked_product, of_a_product
+from sourloam.cli.place_options import asked_product, in_full, of_a_product
 from sourloam.cli.show_place import answered
 from sourloam.service.leachate import AskedLeachate, judge_leachate
 
@@ -26,6 +26,7 @@ FOR = ("seedlings", "pots", "bed", "fruiting", "trees", "fallow", "pile", "drain
 @click.option("--water-ec", type=float, metavar="DS_PER_M", help="That of your water.")
 @click.option("--target-ec", type=float, metavar="DS_PER_M", help="That of the feed that you aim at.")
 @click.option("--soil", type=click.Choice(("moist", "frozen", "waterlogged")), help="How the ground is today.")
+@in_full
 @of_a_product
 def command(*, why: str | None, is_full: bool, as_json: bool, **given: Any) -> None:  # noqa: ANN401 - click gives what it was declared
     """Say how strong the liquid is, what to thin it to, and where it may go.

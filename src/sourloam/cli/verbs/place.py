@@ -29,7 +29,6 @@ def command(
     *,
     values: str,
     why: str | None,
-    is_full: bool,
     as_json: bool,
     tub_temp: str | None,
     **given: Any,  # noqa: ANN401 - click gives what it was declared
@@ -42,7 +41,6 @@ def command(
     Exit code 0: it has a place, or somebody is to be asked. 1: none today. 2:
     what was written cannot be used, every fault named.
     """
-    del is_full
     product = asked_product(given)
     asked = AskedPlace(product, AskedBed(product, **given), AskedTub(product, temp=tub_temp), values)
     sys.exit(guarded(lambda: _run(asked, why, as_json=as_json), as_json=as_json))

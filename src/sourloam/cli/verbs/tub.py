@@ -8,7 +8,7 @@ import click
 from sourloam.cli import options
 from sourloam.cli.compiled import compiled
 from sourloam.cli.exits import guarded
-from sourloam.cli.place_options import asked_product, of_a_product
+from sourloam.cli.place_options import asked_product, in_full, of_a_product
 from sourloam.cli.show_place import answered
 from sourloam.service.tub import AskedTub, judge_tub
 
@@ -23,6 +23,7 @@ ROOMS = ("kitchen", "indoors", "cellar", "shed", "outdoors")
 @click.option("--ratio", type=float, metavar="PARTS", help="Parts of soil to one, such as 2.")
 @click.option("--cycles", type=int, default=1, show_default=True, metavar="COUNT", help="Batches in this same soil.")
 @click.option("--filled", type=options.Day(), metavar="DATE", help="It lies in there since then: is it soil?")
+@in_full
 @of_a_product
 def command(*, why: str | None, is_full: bool, as_json: bool, **given: Any) -> None:  # noqa: ANN401 - click gives what it was declared
     """Finish a batch in a tub of soil, where there is no garden or the ground is frozen.

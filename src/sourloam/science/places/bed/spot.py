@@ -67,12 +67,16 @@ def moist(spot: Spot, known: Known) -> Figure:
 def warmth_d(spot: Spot, q10: FloatArray, stops_c: FloatArray, *rest: FloatArray) -> FloatArray:
     """Return the days at 20 °C that pass in soil that the weather and a reading move off its usual year."""
     weather_k, fades_d, moist_frac = (np.reshape(each, (-1, 1)) for each in rest)
-    days = np.arange(spot.soil_c.size)
-    if spot.reading_k is None:
-        return days_at_20c(spot.soil_c + weather_k, q10, stops_c, moist_frac)
-    fading = np.exp(-np.abs(days - spot.reading_d) / fades_d)
-    soil = spot.soil_c + weather_k * np.sqrt(1.0 - fading) + spot.reading_k * fading
+    soil = soil_c_of(spot, weather_k, fades_d)
     return days_at_20c(soil, q10, stops_c, moist_frac)
+
+
+def soil_c_of(spot: Spot, weather_k: FloatArray, fades_d: FloatArray) -> FloatArray:
+    """Return the soil of every member, day by day: its usual year, moved by the weather and by a reading that fades."""
+    if spot.reading_k is None:
+        return spot.soil_c + weather_k
+    fading = np.exp(-np.abs(np.arange(spot.soil_c.size) - spot.reading_d) / fades_d)
+    return np.asarray(spot.soil_c + weather_k * np.sqrt(1.0 - fading) + spot.reading_k * fading)
 
 
 def exactly(name: str, value: float, unit: str, *, words: str, known: Known) -> Figure:
