@@ -33,6 +33,7 @@ _SHARED: Final = (
     click.option("--why", metavar="FIGURE", help="Open one figure down to its sources."),
     options.as_json,
 )
+in_full = click.option("--all", "is_full", is_flag=True, help="Show the numbers behind the numbers too.")
 PRODUCT: Final = ("batch", "product", "site", "place", "on", "state", "animal", "is_anyway", "units", "members")
 
 

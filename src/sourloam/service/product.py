@@ -54,6 +54,11 @@ class Given:
     site: Site | None = None
     assumptions: tuple[str, ...] = ()
 
+    @property
+    def members(self) -> int:
+        """Return in how many cases it is known: a batch that was followed has fewer than were asked for."""
+        return self.content["mass_kg"].members.size
+
 
 def product_of(asked: AskedProduct, compiler: Compiler | None = None) -> Given:
     """Return the product that is asked about, the site and the climate; a batch is followed, compiled if need be.

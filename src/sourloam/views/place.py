@@ -47,6 +47,7 @@ class PlaceView:
     later: tuple[Section, ...] = ()  # what else is worth knowing, after the numbers
     tables: Mapping[str, Any] = field(default_factory=lambda: MappingProxyType({}))  # more for JSON: amounts, rules
     assumptions: tuple[str, ...] = ()
+    behind: tuple[Number, ...] = ()  # more numbers, which --all and the JSON show
 
     @property
     def is_yes(self) -> bool:

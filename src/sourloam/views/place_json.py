@@ -17,7 +17,7 @@ def place_object(view: PlaceView) -> dict[str, Any]:
         "decision": view.decision.value,
         "says": view.says,
         "because": list(view.because),
-        "figures": {each.name: figure_object(each) for each in view.numbers},
+        "figures": {each.name: figure_object(each) for each in (*view.numbers, *view.behind)},
         **view.tables,
         "sections": [{"title": each.title, "lines": list(each.lines)} for each in (*view.sections, *view.later)],
         "cautions": list(view.cautions),

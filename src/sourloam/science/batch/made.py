@@ -19,7 +19,7 @@ from sourloam.science.load.members import members_of, value_figure
 ELEMENTS: Final = ("dry", "carbon", "nitrogen", "phosphorus", "potassium", "sodium", "calcium", "magnesium", "sugars")
 MOST_LIQUID: Final = 0.6  # of a filling: no member is left with less; a limit of the arithmetic
 DS_PER_M_PER_MEQ_PER_L: Final = 0.075  # 0.1 in thin solutions, less in strong ones and where tissue binds; judgement
-LIME: Final = ("calcium", "magnesium")
+LIME: Final = ("calcium", "magnesium", "phosphorus")
 HARD: Final = ("mineral", "bone")  # what of shells and bones does not dissolve in weeks
 CHARGES: Final = MappingProxyType(
     {"potassium": ("K", 1), "sodium": ("Na", 1), "calcium": ("Ca", 2), "magnesium": ("Mg", 2)}

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from sourloam.base.errors import OutOfRange
 from sourloam.science.places.bed import dose, season
 from sourloam.science.places.ground.salinity import relative_yield_frac
+from sourloam.science.places.ground.thermal import days_at_20c, first_day
 from tests.published import Published
 
 FREE = [  # the points that the bulletin prints; lb to a short ton of dry matter
@@ -59,28 +60,28 @@ def test_under_its_threshold_a_crop_loses_nothing_and_far_beyond_it_has_nothing(
 
 @given(SOIL, st.floats(1.5, 3.0), st.floats(0.0, 8.0))
 def test_a_warm_day_counts_as_its_own_temperature_and_a_cold_one_for_nothing(soil_c, q10, stops_c):
-    passed = season.days_at_20c(soil_c, q10, stops_c)
+    passed = days_at_20c(soil_c, q10, stops_c)
     assert passed.shape == (1, soil_c.size + 1)
     assert np.all(np.diff(passed) >= 0.0)
     assert np.all(np.diff(passed)[0, soil_c < stops_c] == 0.0)
 
 
 def test_at_20_degrees_a_day_is_a_day():
-    assert season.days_at_20c(np.full(28, 20.0), 2.0, 5.0)[0, -1] == pytest.approx(28.0)
+    assert days_at_20c(np.full(28, 20.0), 2.0, 5.0)[0, -1] == pytest.approx(28.0)
     # 14 days at 20 °C are 28 at 10 °C with Q10 2: the worked rest of the rule
-    assert season.first_day(season.days_at_20c(np.full(60, 10.0), 2.0, 5.0), 14.0)[0] == 28.0
+    assert first_day(days_at_20c(np.full(60, 10.0), 2.0, 5.0), 14.0)[0] == 28.0
 
 
 @given(SOIL, st.floats(0.1, 10.0), st.floats(0.5, 60.0))
 def test_colder_soil_never_rests_sooner(soil_c, colder_k, wanted_d):
-    warm, cold = (season.days_at_20c(each, 2.0, 5.0) for each in (soil_c, soil_c - colder_k))
-    assert season.first_day(cold, wanted_d)[0] >= season.first_day(warm, wanted_d)[0]
+    warm, cold = (days_at_20c(each, 2.0, 5.0) for each in (soil_c, soil_c - colder_k))
+    assert first_day(cold, wanted_d)[0] >= first_day(warm, wanted_d)[0]
 
 
 @given(SOIL, SHARE, SHARE, SHARE, st.tuples(RATE, RATE, RATE))
 def test_carbon_and_nitrogen_are_all_somewhere_on_every_day(soil_c, fast, ammonia, free, per_d):
     given_in = applied(fast=fast, ammonia=ammonia, free=free)
-    found = season.pools(given_in, rates(*per_d), season.days_at_20c(soil_c, 2.0, 5.0))
+    found = season.pools(given_in, rates(*per_d), days_at_20c(soil_c, 2.0, 5.0))
     carbon = found.fast_carbon_g + found.slow_carbon_g + found.humus_carbon_g + found.gone_carbon_g
     nitrogen = found.organic_nitrogen_g + found.tied_nitrogen_g + found.free_nitrogen_g
     assert np.allclose(carbon, 100.0, rtol=1e-9)
@@ -89,7 +90,7 @@ def test_carbon_and_nitrogen_are_all_somewhere_on_every_day(soil_c, fast, ammoni
 
 @given(SOIL, st.floats(0.05, 0.5))
 def test_acid_and_sugar_borrow_nitrogen_and_give_it_back(soil_c, fast):
-    passed = season.days_at_20c(np.abs(soil_c) + 6.0, 2.0, 5.0)
+    passed = days_at_20c(np.abs(soil_c) + 6.0, 2.0, 5.0)
     with_acid, without = (season.pools(applied(fast=each), rates(), passed) for each in (fast, 1e-9))
     assert np.all(with_acid.free_nitrogen_g <= without.free_nitrogen_g + 1e-9)
     late = season.pools(applied(fast=fast), rates(), np.array([[0.0, 400.0]]))
@@ -118,7 +119,7 @@ def test_no_ground_is_refused():
 
 
 def test_a_bucket_covers_the_ground_of_the_worked_example():
-    # 15 kg, a quarter dry, 2.5 % nitrogen: 93.75 g, so 5.515 m2 at 170 kg to a hectare (eu_nitrates), 3.750 at 250 (uk_nvz)
+    # 15 kg, a quarter dry, 2.5 % nitrogen: 93.75 g, so 5.515 m2 at 170 kg to a hectare, 3.750 at 250 (uk_nvz)
     for cap, want in ((17.0, 5.515), (25.0, 3.750)):
         kg_per_m2 = dose.by_year_kg_per_m2(cap, 0.0, 6.25)
         assert dose.area_m2(15.0, kg_per_m2) == pytest.approx(want, abs=0.0005)

@@ -11,8 +11,10 @@ from sourloam.base.figure import Figure, derive, derived, law
 from sourloam.base.numbers import FloatArray
 from sourloam.science.batch.content import Content
 from sourloam.science.chem.elements import mass_share
-from sourloam.science.places.bed import season
-from sourloam.science.places.bed.spot import Known, Spot, moist, warmth_d
+from sourloam.science.places.bed import dose, season
+from sourloam.science.places.bed.spot import Known, Spot, exactly, moist, warmth_d
+from sourloam.science.places.ground.crops import Crop, Edible
+from sourloam.science.places.ground.thermal import first_day
 
 MODEL: Final = "the bed, day by day from the temperature of its soil (science/places/bed)"
 GONE_FRAC: Final = 0.1  # of the soft parts; what is left then nobody sees. judgement
@@ -76,6 +78,25 @@ def course_figures(content: Content, found: Mapping[str, Figure], spot: Spot, kn
         words="days until nine tenths of the soft parts are gone",
     )
     return {each.name: each for each in (whole, *thirds, gone)}
+
+
+def harvest_figure(content: Content, crop: Crop | None, known: Known, local_wait_d: float | None) -> Figure | None:
+    """Return the wait from digging in to a harvest, the longest of all rules; none where no animal matter went in.
+
+    Where nobody says what grows there, the part that is eaten is taken to touch the soil.
+    """
+    if not content.animal_matter or (crop is not None and crop.edible is Edible.NONE):
+        return None
+    more = known.season
+    touches = crop is None or crop.edible.touches_soil
+    rule = known.bed.harvest_wait_d if touches else more.harvest_high_d
+    where = "touches the soil" if touches else "does not touch the soil"
+    waits = {"rule_d": rule.called(f"as after raw manure, for what {where}")}
+    if touches:
+        waits["soil_d"] = more.soil_contact_d.called("in soil, since souring is no heat")
+    if local_wait_d is not None:
+        waits["local_d"] = exactly("local_wait_d", local_wait_d, "d", words="by your local rule", known=known)
+    return derived("earliest_harvest_days", dose.longest_d, waits, words="days until something may be harvested")
 
 
 def course_of(content: Content, found: Mapping[str, Figure], known: Known, passed_d: FloatArray) -> Course:
@@ -161,7 +182,7 @@ def _rest_law(spot: Spot) -> Simulation:
         model=MODEL,
     )
     def rest(at_20c_d: FloatArray, least_d: FloatArray, **warmth: FloatArray) -> FloatArray:
-        return np.maximum(season.first_day(_passing(spot, warmth), at_20c_d), least_d)
+        return np.maximum(first_day(_passing(spot, warmth), at_20c_d), least_d)
 
     return rest
 
@@ -169,7 +190,7 @@ def _rest_law(spot: Spot) -> Simulation:
 def _gone_law(spot: Spot) -> Simulation:
     @law("first day by which nine tenths have rotted, at so much a day at 20 °C", unit="d", model=MODEL)
     def gone(visible_per_d: FloatArray, **warmth: FloatArray) -> FloatArray:
-        return season.first_day(_passing(spot, warmth), -np.log(GONE_FRAC) / visible_per_d)
+        return first_day(_passing(spot, warmth), -np.log(GONE_FRAC) / visible_per_d)
 
     return gone
 

@@ -7,11 +7,11 @@ import numpy as np
 
 from sourloam.base.figure import Figure, written
 from sourloam.base.numbers import FloatArray
-from sourloam.science.places.bed import season
 from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.bed.season_parameters import SeasonParameters
 from sourloam.science.places.ground.crops import Crop
 from sourloam.science.places.ground.salt import GroundParameters
+from sourloam.science.places.ground.thermal import days_at_20c
 
 MOISTURES: Final = ("dry", "moist", "wet", "waterlogged", "frozen")
 
@@ -39,7 +39,8 @@ class Spot:
     depth_m: float | None = None  # of the trench, where it was said
     cover_m: float | None = None
     animals_dig: bool = False
-    reading_k: float = 0.0  # by which the soil was warmer than forecast, on the first day
+    reading_k: float | None = None  # by which the soil was warmer than forecast, where it was measured
+    reading_d: int = 0  # on which day after digging in
 
 
 def passed_d(spot: Spot, known: Known) -> FloatArray:
@@ -66,11 +67,16 @@ def moist(spot: Spot, known: Known) -> Figure:
 def warmth_d(spot: Spot, q10: FloatArray, stops_c: FloatArray, *rest: FloatArray) -> FloatArray:
     """Return the days at 20 °C that pass in soil that the weather and a reading move off its usual year."""
     weather_k, fades_d, moist_frac = (np.reshape(each, (-1, 1)) for each in rest)
-    days = np.arange(spot.soil_c.size)
-    fading = np.exp(-days / fades_d)
-    unknown = weather_k * np.sqrt(1.0 - fading) if spot.reading_k else weather_k
-    soil = spot.soil_c + unknown + spot.reading_k * fading
-    return season.days_at_20c(soil, q10, stops_c, moist_frac)
+    soil = soil_c_of(spot, weather_k, fades_d)
+    return days_at_20c(soil, q10, stops_c, moist_frac)
+
+
+def soil_c_of(spot: Spot, weather_k: FloatArray, fades_d: FloatArray) -> FloatArray:
+    """Return the soil of every member, day by day: its usual year, moved by the weather and by a reading that fades."""
+    if spot.reading_k is None:
+        return spot.soil_c + weather_k
+    fading = np.exp(-np.abs(np.arange(spot.soil_c.size) - spot.reading_d) / fades_d)
+    return np.asarray(spot.soil_c + weather_k * np.sqrt(1.0 - fading) + spot.reading_k * fading)
 
 
 def exactly(name: str, value: float, unit: str, *, words: str, known: Known) -> Figure:
