@@ -48,6 +48,7 @@ class AskedPile:
     is_walled: bool = False
     days: int = 60
     turn_every: int | None = None
+    first_turn: int | None = None
     readings: tuple[str, ...] = ()
     turned: str | None = None
 
@@ -90,7 +91,12 @@ def judge_pile(asked: AskedPile, compiler: Compiler | None = None) -> Piled:
     more = {kind: stuff_of(table[each], 1e9, members=members) for kind, each in USUAL.items()}
     readings, turned_h = _readings(asked)
     tending = Tending(
-        asked.days, _weather(given, asked), asked.turn_every, room_l=room_l, is_as_it_is=asked.is_as_it_is
+        asked.days,
+        _weather(given, asked),
+        asked.turn_every,
+        asked.first_turn,
+        room_l=room_l,
+        is_as_it_is=asked.is_as_it_is,
     )
     rules = [each for each in load_sanitation_rules() if _concerns(each, given)]
     answer = work_out(stuffs, more, (p, heat), tending, rules=rules, readings=readings, turned_h=turned_h)

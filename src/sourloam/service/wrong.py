@@ -28,6 +28,7 @@ from sourloam.views.wrong import Guess, WrongView, wrong_view
 MEMBERS: Final = 200
 GOAL_RATIO, GOAL_WATER = 30.0, 0.55
 USUAL_L: Final = 1000.0
+URINE_G_PER_L: Final = 7.0  # g/L of nitrogen; memory, 5 to 9
 AREA_M2: Final = 0.25
 # What a pile is taken to be where nobody says: parts by loose volume.
 USUAL: Final[Mapping[str, Mapping[str, float]]] = {
@@ -117,7 +118,10 @@ def _fills(asked: AskedWrong) -> tuple[dict[str, str], list[str]]:
     lacks = max(now.whole["carbon"] / GOAL_RATIO - now.whole["nitrogen"], 0.0)
     told.append(f"As it lies it has C:N {ratio:.0f} and {100.0 * wet:.0f} % water, by the table.")
     fills["water"] = speech.litres(water)
-    fills["greens"] = f"{' or '.join(greens)} ({speech.kg(lacks)} of nitrogen are missing, C:N is {ratio:.0f})"
+    urine = speech.size(1000.0 * lacks / URINE_G_PER_L, digits=0)
+    fills["greens"] = (
+        f"{', '.join(greens)} or {urine} of urine ({speech.kg(lacks)} of nitrogen are missing, C:N is {ratio:.0f})"
+    )
     fills["browns"] = _browns(now, leaves, speech, asked.sign)
     fills["size"] = speech.size(p.heats_l.value, digits=0)
     return fills, told

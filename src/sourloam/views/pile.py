@@ -299,6 +299,10 @@ def _sureness(answer: Answer, told: PileTold) -> Iterator[str]:
         yield f"Handbooks: {usual} heat in most weather; {size} may, if built in one go and insulated (--insulated)."
     else:
         yield f"Handbooks: {usual} heat in most weather, and yours has {size}."
+    yield (
+        "Compostable lids, cutlery and bags stay out of any pile at home: they ask for weeks of heat that only works "
+        "hold."
+    )
     sour = answer.figures.get("sour_share_pct")
     if sour is not None and sour.value > 100.0 / 3.0:
         yield f"{sour.value:.0f} % of it is sour: over a third it sticks at about {speech.celsius(42.0)} for days."

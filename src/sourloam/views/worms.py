@@ -18,7 +18,7 @@ from sourloam.views.reason import number_of
 from sourloam.views.spoken import said, said_range
 
 SHOWN: Final = (
-    *("ration_g", "eggshell_g", "next_feed_days", "corner_ph", "bed_ph", "corner_salt_g_per_kg"),
+    *("ration_g", "eggshell_g", "eggshell_g_per_kg", "next_feed_days", "corner_ph", "bed_ph", "corner_salt_g_per_kg"),
     *("corner_ammonia_mg_per_g", "bran_most_ml", "lime_for_bed_g"),
 )
 HEAT, DUG_UP = "worm-heat-and-ammonia", "rodents-foxes-flies"

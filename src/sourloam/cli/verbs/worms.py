@@ -1,14 +1,17 @@
 """`sourloam worms`: a batch is fed to compost worms."""
 
 import sys
+from pathlib import Path
 from typing import Any
 
 import click
 
 from sourloam.cli.compiled import compiled
-from sourloam.cli.exits import guarded
+from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.place_options import asked_product, of_a_product
 from sourloam.cli.show_place import answered
+from sourloam.draw.worms_plot import worms_sheet
+from sourloam.service.files import write_whole
 from sourloam.service.worms import AskedWorms, feed_worms
 
 
@@ -30,8 +33,9 @@ from sourloam.service.worms import AskedWorms, feed_worms
 @click.option(
     "--uneaten", "is_eaten", is_flag=True, default=True, flag_value=False, help="The last feed lies there still."
 )
+@click.option("--plot", type=click.Path(path_type=Path), metavar="FILE", help="Draw the limits as an SVG file.")
 @of_a_product
-def command(*, why: str | None, as_json: bool, **given: Any) -> None:  # noqa: ANN401 - click gives what it was declared
+def command(*, why: str | None, as_json: bool, plot: Path | None, **given: Any) -> None:  # noqa: ANN401 - click gives what it was declared
     """Feed a batch to worms: how much now, with how much shell, when again.
 
     For example: sourloam worms --product "10 kg" --worms "500 g" --at "16 C".
@@ -40,8 +44,12 @@ def command(*, why: str | None, as_json: bool, **given: Any) -> None:  # noqa: A
     written cannot be used, all of it named.
     """
     asked = asked_product(given)
-    sys.exit(
-        guarded(
-            lambda: answered(feed_worms(AskedWorms(asked, **given), compiled), why, as_json=as_json), as_json=as_json
-        )
-    )
+    sys.exit(guarded(lambda: _run(AskedWorms(asked, **given), why, as_json=as_json, plot=plot), as_json=as_json))
+
+
+def _run(asked: AskedWorms, why: str | None, *, as_json: bool, plot: Path | None) -> Exit:
+    view = feed_worms(asked, compiled)
+    if plot is not None:
+        write_whole(plot, worms_sheet(view).encode(), otherwise="Name a folder that can be written to.")
+        click.echo(f"Written: {plot}", err=True)
+    return answered(view, why, as_json=as_json)

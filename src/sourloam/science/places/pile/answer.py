@@ -20,6 +20,7 @@ from sourloam.science.places.pile.stuff import Stuff
 
 RATIO_MOST: Final = 40.0  # nraes54_targets; a later edition goes to 60 for woody mixes
 AIR: Final = (0.35, 0.65)  # free air space; handbooks say 35 to 60 % of a built pile, more while it is loose
+TURNED_D: Final = 35  # after which a pile is left to cure; judgement
 TRIED: Final = 200  # members that a rule is tried on
 
 
@@ -47,6 +48,7 @@ class Tending:
     days: int
     weather: Weather
     turn_every_d: float | None = None  # by what is seen of it, where nothing is set
+    first_turn_d: float | None = None
     room_l: float | None = None
     is_as_it_is: bool = False  # all that there is goes in
 
@@ -103,7 +105,8 @@ def _calendar(of_recipe: Laid, rates: Rates, tending: Tending) -> tuple[list[flo
     """Return when it is turned and watered."""
     turned, watered = calendar_of(of_recipe.start, rates, tending.weather, tending.days)
     if tending.turn_every_d is not None:
-        turned = list(np.arange(tending.turn_every_d, min(tending.days, 35), tending.turn_every_d))
+        first = tending.first_turn_d or tending.turn_every_d
+        turned = list(np.arange(first, min(tending.days, TURNED_D), tending.turn_every_d))
     return turned, watered
 
 
@@ -111,7 +114,9 @@ def _short(made: Composed, wider: Sequence[Stuff], aims: Aims) -> dict[str, floa
     """Return what else would have to go in, so that every want but that of size is met."""
     if made.is_met:
         return {}
-    with_more = compose(wider, replace(aims, wanted_l=made.whole["volume_l"], room_l=1e9))
+    middle = (sum(aims.moisture_frac) / 2.0, aims.moisture_frac[1])  # what is watered is watered well
+    goal = replace(aims, wanted_l=made.whole["volume_l"], room_l=1e9, air_frac=(aims.air_frac[0], 1.0))
+    with_more = compose(wider, replace(goal, moisture_frac=middle if "dry" in made.missed else aims.moisture_frac))
     extra = {name: kg - made.kg.get(name, 0.0) for name, kg in with_more.kg.items()}
     return {name: kg for name, kg in extra.items() if kg > 0.01 * made.whole["one"]}
 

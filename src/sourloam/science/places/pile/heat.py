@@ -303,13 +303,13 @@ def _tended(zones: Zones, rates: Rates, course: Course, *, air_c: float, turn: b
     if turn:
         zones.mix()
         zones.warm_c -= rates.turning_frac * np.maximum(zones.warm_c - air_c, 0.0)
-        course.turned.append(course.day[-1])
+        course.turned.append(round(course.day[-1], 6))
     if water:
         wanted = zones.dry * WET_AGAIN / (1.0 - WET_AGAIN)
         added = np.maximum(wanted - zones.water, 0.0)
         zones.water += added
         poured = added.sum(axis=0)
-        course.watered.append(course.day[-1])
+        course.watered.append(round(course.day[-1], 6))
     return poured
 
 

@@ -289,7 +289,18 @@ def _corner(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
         ration_g=ration,
         acid_mol_per_kg=found["acid_left_mol_per_kg"],
     )
-    return {each.name: each for each in (shell, salt, ammonia, corner_ph, bed_ph)}
+    kilogram = written("kilogram_g", 1000.0, "g", words="a kilogram of the batch", members=feed.members)
+    each_kg = derive(
+        "eggshell_g_per_kg",
+        limits.eggshell_g,
+        words="ground eggshell to a kilogram of the batch",
+        ration_g=kilogram,
+        acid_mol_per_kg=found["acid_aired_mol_per_kg"],
+        share_frac=p.lime_share_frac,
+        carbonate_frac=p.shell_carbonate_frac,
+        acts_frac=acts,
+    )
+    return {each.name: each for each in (shell, each_kg, salt, ammonia, corner_ph, bed_ph)}
 
 
 def _outlook(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
