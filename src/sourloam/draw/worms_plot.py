@@ -1,5 +1,6 @@
 """A feed of worms on one sheet: what each limit allows as bars on one scale, and the bed from above with its corner."""
 
+import re
 from math import log10
 from typing import Final
 
@@ -11,9 +12,10 @@ from sourloam.draw.canvas import (
     line,
     rect,
     text,
+    text_on_paper,
     wrapped,
 )
-from sourloam.draw.palette import AIR, HAIR, INK, INK_2, SOIL
+from sourloam.draw.palette import AIR, HAIR, INK, INK_2, SOIL_FILL
 from sourloam.draw.scale import LengthScale
 from sourloam.draw.two_sizes import Part, caption, heading, sheet
 from sourloam.science.places.worm_bin.feed import LIMITS
@@ -45,18 +47,19 @@ def _limits(view: PlaceView) -> Part:
 
     def drawn(top: float, width: float) -> tuple[str, float]:
         scale = LengthScale(-2.0, 1.3, 4.0, width - 12.0)
-        svg = [text((0.0, top), "What each limit allows, kg (a scale of tens)", bold=True)]
+        svg = [text((0.0, top), "What each limit allows, kg", bold=True)]
         y = top + 26.0
         first = y - 12.0
         for name, each in rows:
-            svg.append(text((0.0, y), wrapped(LIMITS[name], width, most=1)[0], size=SMALL_PX))
+            words = wrapped(re.split("[:,]", LIMITS[name])[0], width, size=SMALL_PX, most=1)[0]
+            svg.append(text_on_paper((0.0, y), words, size=SMALL_PX))
             svg.append(_bar(scale, each, y + 14.0))
             y += ROW_PX
         marks = [(scale.at(float(power)), f"{value:g}") for power, value in zip((-2, -1, 0, 1), DECADES, strict=True)]
         svg.append(axis((4.0, y), (width - 6.0, y), marks))
         svg += [line((x, first), (x, y), stroke=HAIR) for x, _ in marks]
         told, end = caption(
-            "Bars: nine in ten lie between their ends, the dot is the middle. The top one sets the ration.",
+            "A scale of tens. Nine in ten lie between the ends, the dot is the middle. The top one sets the ration.",
             y + 40.0,
             width,
         )
@@ -81,7 +84,7 @@ def _bed(view: PlaceView) -> Part:
         side = BED_PX * CORNER_SIDE
         svg = [
             text((0.0, top), "The bed from above", bold=True),
-            rect((1.0, upper), (BED_PX, BED_PX), fill=SOIL, stroke=INK, width=MARK_PX),
+            rect((1.0, upper), (BED_PX, BED_PX), fill=SOIL_FILL, stroke=INK, width=MARK_PX),
         ]
         if feeds:
             svg.append(rect((1.0, upper), (side, side), fill=AIR, stroke=INK, width=MARK_PX))
