@@ -25,6 +25,7 @@ from sourloam.views.leachate import LeachateCase, leachate_view
 from sourloam.views.place import PlaceView
 
 BROWNS: Final = ("cardboard", "dry-leaves", "straw", "sawdust")
+NEAT: Final = ("undiluted", "neat")
 RIPE_D: Final = 14.0  # a sour batch, where no day is said
 QUANTITIES: Final[Quantities] = {
     "liquid": ("--liquid", Dimension.VOLUME, (0.001, 10_000.0), 'write how much there is, such as "500 ml".'),
@@ -76,12 +77,14 @@ def judge_leachate(asked: AskedLeachate, compiler: Compiler | None = None) -> Pl
         except NotFound as missing:
             problems.append(missing.problem("--crop", otherwise="Write another word for it."))
     refuse(problems)
-    parts = parts_of_water(asked.dilute)
+    parts = 0.0 if asked.dilute in NEAT else parts_of_water(asked.dilute)
     given = product_of(asked.product, compiler)
     members = given.members
     known = load_parameters(LeachateParameters, "leachate", members=members)
     litres = _litres(given, read.get("liquid"), members)
-    liquid = Liquid(litres, asked.for_what, crop, day_d=read.get("day", RIPE_D), ec_ds_per_m=asked.ec)
+    liquid = Liquid(
+        litres, asked.for_what, crop, day_d=read.get("day", RIPE_D), ec_ds_per_m=asked.ec, asked_parts=parts
+    )
     liquid = liquid.with_water(asked.water_ec, asked.target_ec)
     figures = judge_liquid(liquid, known, _browns(members))
     case = LeachateCase(

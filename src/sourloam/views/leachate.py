@@ -17,6 +17,7 @@ from sourloam.views.place import Decision, PlaceView, Section, caution_lines, nu
 
 FIRST: Final = ("ec_ds_m", "dilution", "liquid_l", "feed_l", "fed_m2", "feed_ds_per_m")
 THEN: Final = (
+    *("cardboard_l", "dry_leaves_l", "straw_l", "sawdust_l"),
     *("nitrogen_g", "phosphorus_g", "potassium_g", "sodium_g"),
     *("nitrogen_g_per_l", "phosphorus_g_per_l", "potassium_g_per_l", "sodium_g_per_l"),
     *("nitrogen_g_per_m2", "potassium_g_per_m2", "sodium_g_per_m2", "acid_mmol_per_l"),
