@@ -19,7 +19,7 @@ PLACE = ("place", "--site", YARD, "--product", "11 kg", "--on", "2027-04-15")
 OWN = {  # what one verb has beside what all have
     "bed": r"limit|takes_kg|crops.*",
     "tub": "takes_kg",
-    "leachate": "keeps_d|drink",
+    "leachate": r"keeps_d|drink|by_day.*",
 }
 
 

@@ -195,6 +195,8 @@ def cover_of(spot: Spot, known: Known) -> Figure:
     """Return the soil that goes above it."""
     if spot.cover_m is not None:
         return exactly("cover_m", spot.cover_m, "m", words="soil above it", known=known)
+    if spot.is_deep:
+        return known.season.cover_deep_m
     return known.season.cover_animals_m if spot.animals_dig else known.season.cover_m
 
 

@@ -40,6 +40,7 @@ class Spot:
     depth_m: float | None = None  # of the trench, where it was said
     cover_m: float | None = None
     animals_dig: bool = False
+    is_deep: bool = False  # what failed goes deep
     reading_k: float | None = None  # by which the soil was warmer than forecast, where it was measured
     reading_d: int = 0  # on which day after digging in
 

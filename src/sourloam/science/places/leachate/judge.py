@@ -82,7 +82,7 @@ def judge_liquid(
             parts=parts,
         )
     )
-    told = {each.name: each for each in (liquid.litres, *found)}
+    told = {"liquid_l": liquid.litres} | {each.name: each for each in found}
     return told | _holds(liquid, known, parts) | _soaked(liquid, browns)
 
 
