@@ -2,10 +2,16 @@
 
 from datetime import date
 
+import numpy as np
 import pytest
 
 from sourloam.base.errors import BadInput
 from sourloam.cli.show_place import place_text
+from sourloam.evidence.parameters import load_parameters
+from sourloam.science.places.bed.bed import Bed
+from sourloam.science.places.bed.parameters import BedParameters
+from sourloam.science.places.bed.place import BedPlace
+from sourloam.science.places.offer import PlaceState
 from sourloam.service.bed import AskedBed, judge_bed
 from sourloam.service.product import AskedProduct
 from sourloam.views.place import Decision
@@ -115,3 +121,27 @@ def test_all_faults_are_named_at_once():
         bed(area="0 m2", ph=15.0, crop="triffid", seedlings="ten")
     said = str(caught.value)
     assert all(each in said for each in ("--area", "--ph: 15 is no pH of a soil", "triffid", "--seedlings"))
+
+
+@pytest.mark.parametrize("name", ["carbon", "nitrogen", "phosphorus", "potassium", "sodium"])
+def test_what_a_batch_holds_is_on_the_ground_and_none_of_it_twice(name):
+    given = AskedProduct(APRIL, APRIL, product="10 kg", members=100)
+    found = judge_bed(AskedBed(given, area="40 m2", crop="tomato"))
+    on_ground = 40.0 * found.dug.figures[f"{name}_g_per_m2"].members
+    assert np.allclose(on_ground, found.given.content[f"{name}_g"].members, rtol=1e-9)
+
+
+def test_twice_the_batch_is_never_less_salt():
+    once, twice = (value(bed(each, area="6 m2", crop="tomato"), "salt_g_per_m2") for each in ("4 kg", "8 kg"))
+    assert twice >= once
+
+
+@pytest.mark.parametrize("month", [1, 3, 5, 7, 9, 11])
+def test_the_verb_and_the_plan_let_a_bed_rest_for_the_same_time(month):
+    on = date(2027, month, 10)
+    given = AskedProduct(on, on, product="10 kg", members=100)
+    found = judge_bed(AskedBed(given, area="20 m2"))
+    place = BedPlace(Bed("bed", 20.0), load_parameters(BedParameters, "bed"))
+    product = found.given.content.product()
+    _, effect = place.after(PlaceState("bed"), product, product.mass_kg, on, climate=found.given.climate)
+    assert value(found.view, "rest_days_transplant") == (effect.usable_on - on).days

@@ -17,9 +17,9 @@ def fates_text(view: FatesView) -> str:
     blocks = (
         _head(view),
         *(_fate(each, view) for each in view.fates),
-        listed("With care", tuple(dict.fromkeys(cautions))),
+        listed("With care", tuple(map(view.speech.told, dict.fromkeys(cautions)))),
         listed("Taken as given", view.assumptions),
-        ("How one of them comes to that: sourloam bed, tub or leachate, with --place ID. Everything: --json.",),
+        ("More on one: sourloam bed, or tub, with --place ID. Everything: --json.",),
     )
     return "\n\n".join("\n".join(lines) for lines in map(list, blocks) if lines)
 
@@ -34,4 +34,4 @@ def _fate(fate: Fate, view: FatesView) -> Iterator[str]:
     yield f"{WORD[fate.decision]}: {fate.name}{takes}"
     for each in (fate.effect, wait_words(fate), *fate.because):
         if each:
-            yield from wrapped("  - ", f"{each[0].upper()}{each[1:].rstrip('.')}.")
+            yield from wrapped("  - ", view.speech.told(f"{each[0].upper()}{each[1:].rstrip('.')}."))

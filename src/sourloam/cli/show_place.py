@@ -19,14 +19,15 @@ WORD: Final = {Decision.YES: "Yes", Decision.NOT_YET: "Not yet", Decision.NO: "N
 
 def place_text(view: PlaceView, *, is_full: bool = False) -> str:
     """Return the answer as a page of text: the decision, what to do, numbers, why."""
+    told = view.speech.told
     blocks = (
         _head(view),
-        *(listed(each.title, each.lines) for each in view.sections),
+        *(listed(each.title, tuple(map(told, each.lines))) for each in view.sections),
         number_lines("In numbers (in brackets: nine in ten lie between)", view.numbers, view.speech),
         number_lines("And behind them", view.behind, view.speech) if is_full else (),
-        *(listed(each.title, each.lines) for each in view.later),
-        listed("With care", view.cautions),
-        listed("Taken as given", view.assumptions),
+        *(listed(each.title, tuple(map(told, each.lines))) for each in view.later),
+        listed("With care", tuple(map(told, view.cautions))),
+        listed("Taken as given", tuple(map(told, view.assumptions))),
         _foot(view),
     )
     return "\n\n".join("\n".join(lines) for lines in map(list, blocks) if lines)
@@ -43,11 +44,13 @@ def answered(view: PlaceView, why: str | None, *, as_json: bool, is_full: bool =
 
 
 def _head(view: PlaceView) -> Iterator[str]:
-    yield from textwrap.wrap(f"{WORD[view.decision]}: {view.says}", WIDTH)
-    yield from listed("", view.because)
+    yield from textwrap.wrap(f"{WORD[view.decision]}: {view.speech.told(view.says)}", WIDTH)
+    yield from listed("", tuple(map(view.speech.told, view.because)))
 
 
 def _foot(view: PlaceView) -> Iterator[str]:
     if view.numbers:
         more = " More numbers: --all." if view.behind else ""
-        yield f"Why? --why {view.numbers[0].name} opens that figure.{more} Everything: --json."
+        yield from textwrap.wrap(
+            f"Why? --why {view.numbers[0].name} opens that figure.{more} Everything: --json.", WIDTH
+        )

@@ -219,6 +219,7 @@ def _spot(bed: Bed | None, asked: AskedBed, read: Measures, *, given: Given, kno
         depth_m=depth,
         cover_m=read.get("cover"),
         animals_dig=_first(asked.animals_dig, bool(set(_animals(given)) & set(DIGS)), default=False),
+        is_deep=given.content.state in ("failed", "unknown"),
         reading_k=None if reading is None else reading - float(soil[min(at, FOLLOWED_D - 1)]),
         reading_d=at,
     )

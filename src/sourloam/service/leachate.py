@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Final
 
+import numpy as np
+
 from sourloam.base.errors import NotFound, Problem
 from sourloam.base.figure import Figure, derive, written
 from sourloam.base.units import Dimension
@@ -12,19 +14,21 @@ from sourloam.evidence.materials import load_materials
 from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.sources import load_sources
 from sourloam.science.load.members import members_of, value_figure
-from sourloam.science.places.leachate.feed import let_go_l
+from sourloam.science.places.leachate.feed import let_go_l, strength_ds_per_m
 from sourloam.science.places.leachate.judge import Liquid, judge_liquid
 from sourloam.science.places.leachate.parameters import LeachateParameters
-from sourloam.science.vessel.leachate import leachate_l_per_kg
+from sourloam.science.vessel.leachate import drained_frac, leachate_l_per_kg
 from sourloam.science.vessel.parameters import VesselParameters
 from sourloam.service.asking import Quantities, read_quantities, refuse
 from sourloam.service.ferment import Compiler
 from sourloam.service.measures import parts_of_water
 from sourloam.service.product import AskedProduct, Given, product_of
-from sourloam.views.leachate import LeachateCase, leachate_view
+from sourloam.views.leachate import ByDay, LeachateCase, leachate_view
 from sourloam.views.place import PlaceView
 
 BROWNS: Final = ("cardboard", "dry-leaves", "straw", "sawdust")
+NEAT: Final = ("undiluted", "neat")
+DAYS: Final = (2, 4, 7, 14, 21)
 RIPE_D: Final = 14.0  # a sour batch, where no day is said
 QUANTITIES: Final[Quantities] = {
     "liquid": ("--liquid", Dimension.VOLUME, (0.001, 10_000.0), 'write how much there is, such as "500 ml".'),
@@ -76,12 +80,14 @@ def judge_leachate(asked: AskedLeachate, compiler: Compiler | None = None) -> Pl
         except NotFound as missing:
             problems.append(missing.problem("--crop", otherwise="Write another word for it."))
     refuse(problems)
-    parts = parts_of_water(asked.dilute)
+    parts = 0.0 if asked.dilute in NEAT else parts_of_water(asked.dilute)
     given = product_of(asked.product, compiler)
     members = given.members
     known = load_parameters(LeachateParameters, "leachate", members=members)
     litres = _litres(given, read.get("liquid"), members)
-    liquid = Liquid(litres, asked.for_what, crop, day_d=read.get("day", RIPE_D), ec_ds_per_m=asked.ec)
+    liquid = Liquid(
+        litres, asked.for_what, crop, day_d=read.get("day", RIPE_D), ec_ds_per_m=asked.ec, asked_parts=parts
+    )
     liquid = liquid.with_water(asked.water_ec, asked.target_ec)
     figures = judge_liquid(liquid, known, _browns(members))
     case = LeachateCase(
@@ -94,6 +100,7 @@ def judge_leachate(asked: AskedLeachate, compiler: Compiler | None = None) -> Pl
         speech=given.speech,
         sources=load_sources(),
         cautions={each.id: each for each in load_cautions()},
+        by_day=_by_day(litres, known, members),
         browns={name: load_materials()[name].name for name in BROWNS},
     )
     return leachate_view(figures, known, case)
@@ -103,6 +110,8 @@ def _litres(given: Given, typed: float | None, members: int) -> Figure:
     """Return how much there is: as written, else what such a batch lets go."""
     if typed is not None:
         return written("liquid_l", typed, "L", words="liquid that there is", members=members)
+    if "leachate_l" in given.content.figures:
+        return given.content["leachate_l"]
     vessel = load_parameters(VesselParameters, "vessel", members=members)
     per_kg = derive(
         "leachate_l_per_kg",
@@ -116,6 +125,19 @@ def _litres(given: Given, typed: float | None, members: int) -> Figure:
     return derive(
         "liquid_l", let_go_l, words="liquid that it lets go", mass_kg=given.content["mass_kg"], l_per_kg=per_kg
     )
+
+
+def _by_day(litres: Figure, known: LeachateParameters, members: int) -> tuple[ByDay, ...]:
+    """Return how much has come by some days after the first layer, and how strong what comes then is."""
+    vessel = load_parameters(VesselParameters, "vessel", members=members)
+    found = []
+    for day in DAYS:
+        share = drained_frac(day, vessel.draining_d.members)
+        strength = strength_ds_per_m(
+            known.leachate_ds_per_m.members, known.first_frac.members, day, known.ripens_d.members
+        )
+        found.append(ByDay(day, *(float(np.median(each)) for each in (litres.members * share, np.asarray(strength)))))
+    return tuple(found)
 
 
 def _browns(members: int) -> dict[str, tuple[Figure, Figure]]:

@@ -22,6 +22,7 @@ from sourloam.views.bed_verdict import rest_of
 from sourloam.views.fates import Fate, FatesView, fates_view
 from sourloam.views.place import Decision, PlaceView, caution_lines
 
+ALL: Final = "all of it"  # as an offer says it
 FARMED: Final = ("hens", "pigs", "ruminants")
 NOW_NOT: Final = ("too cold", "too hot", "fed until", "resting", "closed", "frozen", "not ready")
 OTHER_PREMISES: Final = "food-waste-from-a-business"
@@ -123,7 +124,7 @@ def _of_offers(site: Site, given: Given, cautions: Mapping[str, Caution]) -> Ite
                 offer.effect,
                 offer.wait_d if takes > 0.0 else None,
                 caution_lines(offer.cautions, cautions),
-                (offer.limit,),
+                ("it takes all of it" if offer.limit == ALL else offer.limit,),
             )
 
 

@@ -1,8 +1,9 @@
 """A batch file or a filling of a plan as a product: followed by the model of a vessel, on the day it goes out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from types import MappingProxyType
 from typing import Final
 
 import numpy as np
@@ -63,7 +64,8 @@ def content_of_batch(
     mass, content = content_made(_portions(batch.filling), course, held)
     state = _state(told, batch, ready_on, goes_on)
     made = content_of(mass, content, batch=batch.name, state=state, animal_matter=batch.has_animal, ready_on=ready_on)
-    return Made(made, goes_on, batch.assumptions)
+    liquid = MappingProxyType({**made.figures, "leachate_l": told.figures["leachate_l"]})
+    return Made(replace(made, figures=liquid), goes_on, batch.assumptions)
 
 
 def _portions(filling: Filling) -> tuple[Portion, ...]:

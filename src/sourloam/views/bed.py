@@ -15,6 +15,7 @@ from sourloam.science.places.bed.spot import Known
 from sourloam.science.places.ground.crops import Crop
 from sourloam.science.places.ground.salinity import relative_yield_frac
 from sourloam.science.places.offer import rough
+from sourloam.views.bed_lore import ABOVE, CROWDED, custom_lines, digging_lines, left_lines
 from sourloam.views.bed_verdict import (
     Ground,
     Objection,
@@ -56,9 +57,6 @@ THEN: Final = (  # what somebody asks who wants to know why
 RESTS: Final = ("rest_days_transplant", "rest_days_sowing", "rest_days_root_crop", "earliest_harvest_days")
 BRIEF: Final = 5  # crops that are told of, where none is named
 OFTEN: Final = ("tomato", "courgette", "cabbage", "lettuce", "carrot", "bean")
-SLOW: Final = (
-    "Shells, bones, stones of fruit, avocado skin and paper lie on for months: push them back under, or pick them out."
-)
 
 
 @dataclass(frozen=True)
@@ -81,6 +79,11 @@ def bed_view(content: Content, dug: Dug, ground: Ground, *, known: Known, told: 
     is_yes = decision is Decision.YES
     first: tuple[Section, ...] = ()
     later = _which(told)
+    if ground.is_dug:
+        seen = (("What is left to see", left_lines(dug)), ("What digs", digging_lines(dug)))
+        later = tuple(Section(title, tuple(lines)) for title, lines in seen)
+    elif ground.standing:
+        later += (Section("Every bed is planted?", (CROWDED,)),)
     if is_yes and not ground.is_dug:
         first += (Section("Do this", tuple(_steps(dug, ground, known, told.speech))),)
         later = tuple(_later(dug, ground, known, credit)) + _which(told)
@@ -110,8 +113,9 @@ def _later(dug: Dug, ground: Ground, known: Known, credit: Sequence[Mapping[str,
     """Give what else is worth knowing of what is dug in."""
     yield Section("What it feeds", tuple(_feeds(dug, ground, credit)))
     yield Section("Salt and acid", tuple(_salt_and_acid(dug, ground, known)))
-    yield Section("What is left to see", tuple(_left(dug)))
-    yield Section("How much others give", tuple(_customs(dug)))
+    yield Section("What is left to see", tuple(left_lines(dug)))
+    yield Section("How much others give", tuple(custom_lines(dug)))
+    yield Section("What digs", tuple(digging_lines(dug)))
 
 
 def _which(told: Told) -> tuple[Section, ...]:
@@ -202,6 +206,8 @@ def _when(content: Content, dug: Dug, ground: Ground, known: Known) -> Iterator[
     if passed(ground, known):
         yield from harvest_lines(content, dug, ground)
         return
+    if ground.is_dug and lain < rest.value:
+        yield ABOVE
     if ground.is_dug and rest.value <= lain < rest.high:
         yield "In a cold or wet spot it may want longer than most: let ten seedlings tell before you plant it full."
     yield "Sooner only where seedlings say so: ten cress seeds in a pot of that soil, ten in plain soil, a week."
@@ -269,22 +275,6 @@ def _salt_and_acid(dug: Dug, ground: Ground, known: Known) -> Iterator[str]:
     yield (
         f"Evenly mixed it turns the soil {sour.value:.1f} pH sourer{at} at first, by a lump one or two; microbes eat "
         "the acid within weeks. That is why it rests, but not what the rest is counted by."
-    )
-
-
-def _left(dug: Dug) -> Iterator[str]:
-    gone = dug.figures["gone_days"]
-    if np.isfinite(gone.value):
-        span = f"{gone.low:.0f} to {gone.high:.0f} days" if np.isfinite(gone.high) else f"{gone.low:.0f} days or more"
-        yield f"Nine tenths of the soft parts are gone after {span}; longer in lumps, in sticky clay and in dry soil."
-    yield SLOW
-
-
-def _customs(dug: Dug) -> Iterator[str]:
-    dose = dug.figures["dose_kg_per_m2"].value
-    yield (
-        "By custom, without a source, one kilogram to a square metre and year, two or three on poor ground; a metre of "
-        f"trench is given ten times that, and then rests. What is said above, {rough(dose)} kg, is for the whole bed."
     )
 
 

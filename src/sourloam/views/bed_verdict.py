@@ -64,8 +64,8 @@ class Objection:
 
 LIMIT_WORDS: Final = MappingProxyType(
     {
-        "nitrogen": "nitrogen of the year: {cap:g} g to a square metre from all that it gets",
-        "phosphorus": "phosphorus: no more than harvests take, {p:g} g to a square metre and year",
+        "nitrogen": "nitrogen of the year: {cap:g} g/m2 from all that it gets",
+        "phosphorus": "phosphorus: no more than harvests take, {p:g} g/m2 a year",
         "salt": "the salt that {crop} ({bears:g} dS/m)",
         "room": "room under its cover of soil",
         "need": "nitrogen that {crop} can use",

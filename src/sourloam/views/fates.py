@@ -102,7 +102,7 @@ def _says(fates: Sequence[Fate], mass_kg: float, speech: Speech) -> str:
 
 def wait_words(fate: Fate) -> str:
     """Say how long the place rests."""
-    if fate.wait_d is None or fate.decision in (Decision.NO, Decision.NOT_YET):
+    if fate.wait_d is None or fate.decision is not Decision.YES:
         return ""
     return "free again at once" if fate.wait_d <= 0.0 else f"{days(fate.wait_d)} until it may be used"
 

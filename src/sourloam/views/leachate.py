@@ -1,7 +1,7 @@
 """What the answer for the liquid may show."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from types import MappingProxyType
 from typing import Final
 
@@ -17,6 +17,7 @@ from sourloam.views.place import Decision, PlaceView, Section, caution_lines, nu
 
 FIRST: Final = ("ec_ds_m", "dilution", "liquid_l", "feed_l", "fed_m2", "feed_ds_per_m")
 THEN: Final = (
+    *("cardboard_l", "dry_leaves_l", "straw_l", "sawdust_l"),
     *("nitrogen_g", "phosphorus_g", "potassium_g", "sodium_g"),
     *("nitrogen_g_per_l", "phosphorus_g_per_l", "potassium_g_per_l", "sodium_g_per_l"),
     *("nitrogen_g_per_m2", "potassium_g_per_m2", "sodium_g_per_m2", "acid_mmol_per_l"),
@@ -39,6 +40,15 @@ NAMES: Final = MappingProxyType(
 
 
 @dataclass(frozen=True)
+class ByDay:
+    """The liquid some days after the first layer."""
+
+    day: int
+    litres_so_far: float
+    ds_per_m: float  # of what comes then
+
+
+@dataclass(frozen=True)
 class LeachateCase:
     """What the answer rests on beside its figures."""
 
@@ -52,6 +62,7 @@ class LeachateCase:
     sources: Mapping[str, Source]
     cautions: Mapping[str, Caution]
     browns: Mapping[str, str]
+    by_day: tuple[ByDay, ...]
 
     @property
     def is_for_plants(self) -> bool:
@@ -67,6 +78,7 @@ def leachate_view(figures: Mapping[str, Figure], known: LeachateParameters, case
         Section("Where it may go else", tuple(_sink(figures, case))),
     ]
     later = (
+        Section("When it comes", tuple(_course(case))),
         Section("What strength for what, by custom and by salt", tuple(_table(figures, known))),
         Section("Is it worth it?", tuple(_worth(figures))),
     )
@@ -82,7 +94,7 @@ def leachate_view(figures: Mapping[str, Figure], known: LeachateParameters, case
         case.speech,
         tuple(each for each in sections if each is not None),
         later,
-        {"keeps_d": known.keeps_d.value, "drink": "never"},
+        {"keeps_d": known.keeps_d.value, "drink": "never", "by_day": [asdict(each) for each in case.by_day]},
         case.assumptions,
         numbers_of(figures, THEN),
     )
@@ -160,6 +172,15 @@ def _sink(figures: Mapping[str, Figure], case: LeachateCase) -> Iterator[str]:
     )
     yield f"Winter, frost, or more than plants want: {told}, loose and dry, soak it all up, for the pile."
     yield "Or undiluted on a pile or on ground that is bare for weeks; into a pond or street drain never."
+
+
+def _course(case: LeachateCase) -> Iterator[str]:
+    says = case.speech.litres
+    told = "; ".join(
+        f"day {each.day}: {says(each.litres_so_far)} so far, {each.ds_per_m:.0f} dS/m" for each in case.by_day
+    )
+    yield f"After the first layer, in the middle case, {told}."
+    yield "Fruit and raw vegetables give more, bread and rice hardly any."
 
 
 def _table(figures: Mapping[str, Figure], known: LeachateParameters) -> Iterator[str]:

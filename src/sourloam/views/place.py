@@ -1,7 +1,7 @@
 """What any place may show of a product: the decision first, then numbers, then why."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from types import MappingProxyType
 from typing import Any
@@ -57,7 +57,7 @@ class PlaceView:
 
 def numbers_of(figures: Mapping[str, Figure], names: Iterable[str]) -> tuple[Number, ...]:
     """Return the figures of some names that are there, as they are shown."""
-    return tuple(number_of(figures[name]) for name in names if name in figures)
+    return tuple(replace(number_of(figures[name]), name=name) for name in names if name in figures)
 
 
 def reasons_of(figures: Mapping[str, Figure], sources: Mapping[str, Source]) -> Mapping[str, Reason]:

@@ -20,6 +20,7 @@ def place_object(view: PlaceView) -> dict[str, Any]:
         "figures": {each.name: figure_object(each) for each in (*view.numbers, *view.behind)},
         **view.tables,
         "sections": [{"title": each.title, "lines": list(each.lines)} for each in (*view.sections, *view.later)],
+        "told": [line for each in (*view.sections, *view.later) for line in each.lines],
         "cautions": list(view.cautions),
         "assumptions": list(view.assumptions),
     }

@@ -151,5 +151,5 @@ def _loops(figures: Mapping[str, Figure], tub: Tub, known: Known) -> Iterator[st
 def _slow(known: Known) -> Iterator[str]:
     slow = known.finish.slow_d
     weeks = f"{slow.low / 7:.0f} to {slow.high / 7:.0f} weeks"
-    yield f"In the bucket itself, with as many dry leaves and a cap of soil, it takes {weeks}."
+    yield f"In the bucket itself, with as many dry leaves and a cap of soil, {weeks}, and the bucket is gone."
     yield "Bags that are said to compost fall apart within days when wet: keep nothing in them, and line a box at most."

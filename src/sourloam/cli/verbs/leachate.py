@@ -21,7 +21,7 @@ FOR = ("seedlings", "pots", "bed", "fruiting", "trees", "fallow", "pile", "drain
 @click.option("--area", metavar="AREA", help="How large the ground is.")
 @click.option("--drawn", metavar="TIME", help='How long ago it was drawn off, such as "6 hours".')
 @click.option("--day", metavar="TIME", help='How long after the first layer, such as "5 days".')
-@click.option("--dilute", metavar="1:PARTS", help="How you mean to thin it: is that enough?")
+@click.option("--dilute", metavar="1:PARTS", help='How you mean to thin it, or "undiluted": is that enough?')
 @click.option("--ec", type=float, metavar="DS_PER_M", help="Its conductivity, if you measured it.")
 @click.option("--water-ec", type=float, metavar="DS_PER_M", help="That of your water.")
 @click.option("--target-ec", type=float, metavar="DS_PER_M", help="That of the feed that you aim at.")

@@ -5,7 +5,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sourloam.evidence.parameters import load_parameters
 from sourloam.science.places.leachate import feed
+from sourloam.science.places.leachate.parameters import LeachateParameters
 from tests.published import Published
 
 BLEND = Published(
@@ -53,3 +55,18 @@ def test_nothing_of_a_liquid_is_lost_by_thinning(litres, parts, g_per_l):
     poured = feed.feed_l(litres, parts)
     given_g = feed.given_g_per_m2(g_per_l, poured, parts)  # all of it on one square metre
     assert given_g == pytest.approx(feed.held_g(g_per_l, litres), rel=1e-9)
+
+
+RANGES = [  # what two trials found in the liquid, g/L; "and more" where they say so
+    Published("barnes_burt2009", "phosphorus of the liquid, first trial, g/L", given=(0.0,), want="1.4"),
+    Published("barnes_burt2009", "phosphorus of the liquid, second trial, g/L", given=(0.0,), want="0.36"),
+    Published("barnes_burt2009", "potassium of the liquid, g/L", given=(1.0,), want="2.6"),
+    Published("barnes_burt2009", "ammonia of the liquid, g/L", given=(2.0,), want="2.0"),
+]
+
+
+@pytest.mark.parametrize("case", RANGES, ids=str)
+def test_what_was_measured_of_the_liquid_lies_within_what_is_reckoned_with(case):
+    known = load_parameters(LeachateParameters, "leachate", members=200)
+    figure = (known.phosphorus_g_per_l, known.potassium_g_per_l, known.nitrogen_g_per_l)[int(case.given[0])]
+    assert figure.low - case.tolerance <= float(case.want) <= figure.high + case.tolerance

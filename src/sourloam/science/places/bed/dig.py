@@ -101,7 +101,8 @@ def _limits(content: Content, held: Mapping[str, Figure], spot: Spot, known: Kno
     """Return every limit of the dose, by what sets it."""
     bed, more = known.bed, known.season
     given = exactly("given_g_per_m2", spot.given_g_per_m2, "g/m2", words="nitrogen that it got this year", known=known)
-    none = exactly("given_p_g_per_m2", 0.0, "g/m2", words="phosphorus that it got this year", known=known)
+    words = "phosphorus that it got this year"
+    none = exactly("given_p_g_per_m2", 0.0, "g/m2", words=words, known=known, source="judgement")
     limits = {
         "nitrogen": derive(
             "by_nitrogen_kg_per_m2",
@@ -194,19 +195,22 @@ def cover_of(spot: Spot, known: Known) -> Figure:
     """Return the soil that goes above it."""
     if spot.cover_m is not None:
         return exactly("cover_m", spot.cover_m, "m", words="soil above it", known=known)
+    if spot.is_deep:
+        return known.season.cover_deep_m
     return known.season.cover_animals_m if spot.animals_dig else known.season.cover_m
 
 
 def _by_room(content: Content, spot: Spot, known: Known) -> Figure:
     if spot.depth_m is None:
         return known.bed.fits_kg_per_m2
+    words = "part of the bed that is trench"
     return derive(
         "by_depth_kg_per_m2",
         dose.by_depth_kg_per_m2,
         words="what fits under its cover",
         depth_m=exactly("depth_m", spot.depth_m, "m", words="depth of the trench", known=known),
         cover_m=cover_of(spot, known),
-        trench_frac=exactly("trench_frac", TRENCH_FRAC, "1", words="part of the bed that is trench", known=known),
+        trench_frac=exactly("trench_frac", TRENCH_FRAC, "1", words=words, known=known, source="judgement"),
         kg_per_l=content["kg_per_l"],
     )
 

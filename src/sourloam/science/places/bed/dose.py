@@ -34,7 +34,7 @@ def by_year_kg_per_m2(most_g_per_m2: ArrayLike, given_g_per_m2: ArrayLike, g_per
 def by_need_kg_per_m2(need_g_per_m2: ArrayLike, g_per_kg: ArrayLike, free_frac: ArrayLike) -> float | FloatArray:
     """Return what covers the need of a crop for nitrogen; without end where hardly any comes free."""
     free = np.maximum(np.asarray(g_per_kg, dtype=float) * np.asarray(free_frac, dtype=float), 1e-3)
-    return keep_shape(np.asarray(need_g_per_m2, dtype=float) / free)
+    return keep_shape(np.maximum(np.asarray(need_g_per_m2, dtype=float), 0.0) / free)
 
 
 @law(

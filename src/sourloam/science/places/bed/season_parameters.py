@@ -31,6 +31,7 @@ class SeasonParameters:
     shift_most_ph: Figure
     cover_m: Figure
     cover_animals_m: Figure
+    cover_deep_m: Figure
     trench_width_m: Figure
     layer_m: Figure
     hole_l: Figure

@@ -1,12 +1,13 @@
 """What is known of a bed on the day on which something is dug in, and the warmth that comes after."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
 from sourloam.base.figure import Figure, written
 from sourloam.base.numbers import FloatArray
+from sourloam.base.source import Basis
 from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.bed.season_parameters import SeasonParameters
 from sourloam.science.places.ground.crops import Crop
@@ -39,6 +40,7 @@ class Spot:
     depth_m: float | None = None  # of the trench, where it was said
     cover_m: float | None = None
     animals_dig: bool = False
+    is_deep: bool = False  # what failed goes deep
     reading_k: float | None = None  # by which the soil was warmer than forecast, where it was measured
     reading_d: int = 0  # on which day after digging in
 
@@ -61,7 +63,7 @@ def moist(spot: Spot, known: Known) -> Figure:
         return known.season.moist_dry_frac
     if spot.moisture in ("wet", "waterlogged"):
         return known.season.moist_wet_frac
-    return exactly("moist_frac", 1.0, "1", words="moist soil", known=known)
+    return exactly("moist_frac", 1.0, "1", words="moist soil", known=known, source="judgement")
 
 
 def warmth_d(spot: Spot, q10: FloatArray, stops_c: FloatArray, *rest: FloatArray) -> FloatArray:
@@ -79,6 +81,7 @@ def soil_c_of(spot: Spot, weather_k: FloatArray, fades_d: FloatArray) -> FloatAr
     return np.asarray(spot.soil_c + weather_k * np.sqrt(1.0 - fading) + spot.reading_k * fading)
 
 
-def exactly(name: str, value: float, unit: str, *, words: str, known: Known) -> Figure:
-    """Return what a person said of the ground, or what is taken as so."""
-    return written(name, value, unit, words=words, members=known.bed.rest_q10.members.size)
+def exactly(name: str, value: float, unit: str, *, words: str, known: Known, source: str = "keeper") -> Figure:
+    """Return what a person said of the ground; with `source` judgement what is taken as so where nobody said."""
+    figure = written(name, value, unit, words=words, members=known.bed.rest_q10.members.size)
+    return figure if source == "keeper" else replace(figure, source=source, basis=Basis.JUDGEMENT)

@@ -20,6 +20,7 @@ class Liquid:
     ec_ds_per_m: float | None = None  # where it was measured
     water_ds_per_m: float | None = None
     target_ds_per_m: float | None = None
+    asked_parts: float | None = None  # of water, as the keeper means to thin it; weaker than it must be is kept to
 
     def with_water(self, water_ds_per_m: float | None, target_ds_per_m: float | None) -> "Liquid":
         """Return the same with what was measured of the water, and what is aimed at."""
@@ -50,6 +51,10 @@ def judge_liquid(
     custom = {"seedlings": known.seedling_parts, "pots": known.pot_parts}.get(liquid.for_what)
     if custom is not None:
         limits["custom"] = custom
+    if liquid.asked_parts is not None:
+        members = strength.members.size
+        words = "as you mean to thin it"
+        limits["asked"] = written("asked_parts", liquid.asked_parts, "1", words=words, members=members)
     parts = derived("dilution", feed.weakest_parts, limits, words="parts of water to one")
     makes = derive("feed_l", feed.feed_l, words="feed that it makes", liquid_l=liquid.litres, parts=parts)
     found = [strength, parts, makes, by_salt]
@@ -77,7 +82,7 @@ def judge_liquid(
             parts=parts,
         )
     )
-    told = {each.name: each for each in (liquid.litres, *found)}
+    told = {"liquid_l": liquid.litres} | {each.name: each for each in found}
     return told | _holds(liquid, known, parts) | _soaked(liquid, browns)
 
 
