@@ -111,7 +111,7 @@ def compose(stuffs: Sequence[Stuff], aims: Aims) -> Composed:
     amounts = _first(stuffs, per_kg, aims)
     for _ in range(ROUNDS):
         whole = _whole(per_kg, amounts, aims)
-        amounts = _solved(stuffs, per_kg, whole, aims)
+        amounts = _solved(stuffs, per_kg, whole, aims, before=amounts)
     whole = _whole(per_kg, amounts, aims)
     lines = _lines(per_kg, aims)
     scale = _felt(whole, aims.wanted_l)
@@ -219,9 +219,14 @@ def _lines(per_kg: Sequence[Mapping[str, float]], aims: Aims) -> dict[str, tuple
 
 
 def _solved(
-    stuffs: Sequence[Stuff], per_kg: Sequence[Mapping[str, float]], whole: Mapping[str, float], aims: Aims
+    stuffs: Sequence[Stuff],
+    per_kg: Sequence[Mapping[str, float]],
+    whole: Mapping[str, float],
+    aims: Aims,
+    *,
+    before: np.ndarray,
 ) -> np.ndarray:
-    """Return the amounts that make the squared misses least."""
+    """Return the amounts that make the squared misses least; those before where no solution came in time."""
     felt, lines = _felt(whole, aims.wanted_l), _lines(per_kg, aims)
     count, mass = len(stuffs), max(whole["one"], 1.0)
     model = highspy.Highs()  # type: ignore[no-untyped-call]
@@ -245,6 +250,8 @@ def _solved(
     weights = [2.0 * TINY] * count + [2.0 * (VOLUME_WEIGHT if name == "small" else 1.0) for name in lines]
     model.passHessian(_diagonal(weights, count + len(lines)))
     model.run()
+    if model.getModelStatus() != highspy.HighsModelStatus.kOptimal:  # never seen since all is scaled; then what was
+        return before
     found = mass * np.array(model.getSolution().col_value[:count])
     return np.clip(found, [each.least_kg for each in stuffs], [max(each.most_kg, each.least_kg) for each in stuffs])
 

@@ -71,7 +71,7 @@ def feed_figures(content: Content, bin_: Bin, p: WormBinParameters, f: WormFeedP
     ration = derived("ration_g", limits.least_g, allowed, words="what they get now")
     found["ration_g"] = ration
     found |= {f"by_{name}": each for name, each in allowed.items()}
-    return found | _corner(feed, found | {"ph": bed_ph}) | _outlook(feed, found)
+    return found | _corner(feed, found | {"ph": bed_ph}) | _shells(feed, found) | _outlook(feed, found)
 
 
 def binding(figures: Mapping[str, Figure]) -> str:
@@ -233,24 +233,9 @@ def _mixing(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
 
 
 def _corner(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
-    """Return the shell with a ration, and what corner and bed come to."""
-    _, bin_, p, f = feed
+    """Return what corner and bed come to after a ration."""
+    f = feed.f
     ration, corner = found["ration_g"], found["corner_kg"]
-    acts = (
-        p.shell_acts_frac
-        if SHELL[bin_.shell]
-        else replace(p.shell_acts_frac, members=np.zeros_like(p.shell_acts_frac.members), at_medians=0.0)
-    )
-    shell = derive(
-        "eggshell_g",
-        limits.eggshell_g,
-        words="ground eggshell with it",
-        ration_g=ration,
-        acid_mol_per_kg=found["acid_aired_mol_per_kg"],
-        share_frac=p.lime_share_frac,
-        carbonate_frac=p.shell_carbonate_frac,
-        acts_frac=acts,
-    )
     salt = derive(
         "corner_salt_g_per_kg",
         limits.mixed_g_per_kg,
@@ -289,6 +274,28 @@ def _corner(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
         ration_g=ration,
         acid_mol_per_kg=found["acid_left_mol_per_kg"],
     )
+    return {each.name: each for each in (salt, ammonia, corner_ph, bed_ph)}
+
+
+def _shells(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
+    """Return the shell with a ration, and with a kilogram."""
+    _, bin_, p, _ = feed
+    ration = found["ration_g"]
+    acts = (
+        p.shell_acts_frac
+        if SHELL[bin_.shell]
+        else replace(p.shell_acts_frac, members=np.zeros_like(p.shell_acts_frac.members), at_medians=0.0)
+    )
+    shell = derive(
+        "eggshell_g",
+        limits.eggshell_g,
+        words="ground eggshell with it",
+        ration_g=ration,
+        acid_mol_per_kg=found["acid_aired_mol_per_kg"],
+        share_frac=p.lime_share_frac,
+        carbonate_frac=p.shell_carbonate_frac,
+        acts_frac=acts,
+    )
     kilogram = written("kilogram_g", 1000.0, "g", words="a kilogram of the batch", members=feed.members)
     each_kg = derive(
         "eggshell_g_per_kg",
@@ -300,7 +307,7 @@ def _corner(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
         carbonate_frac=p.shell_carbonate_frac,
         acts_frac=acts,
     )
-    return {each.name: each for each in (shell, each_kg, salt, ammonia, corner_ph, bed_ph)}
+    return {each.name: each for each in (shell, each_kg)}
 
 
 def _outlook(feed: Feed, found: Mapping[str, Figure]) -> dict[str, Figure]:
