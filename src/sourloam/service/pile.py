@@ -1,7 +1,7 @@
 """Use case: a batch goes into a pile; or a pile is judged that has none in it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 from typing import Final
 
@@ -22,7 +22,7 @@ from sourloam.science.places.pile.heat_parameters import PileHeatParameters
 from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.places.pile.pile import Pile
 from sourloam.science.places.pile.sanitation import ZONES, Logged, Rule
-from sourloam.science.places.pile.slow import SlowParameters
+from sourloam.science.places.pile.slow import SlowParameters, cold_figures
 from sourloam.science.places.pile.stuff import Stuff, stuff_of
 from sourloam.service.ferment import Compiler
 from sourloam.service.heaped import MOST, WATER, heaped
@@ -33,6 +33,7 @@ from sourloam.views.place import PlaceView
 
 LEAVES: Final = "dry-leaves"
 USUAL: Final = {"brown": LEAVES, "green": "grass-clippings", "water": WATER}  # what can be got nearly anywhere
+YEAR_D: Final = 365
 USUAL_LEAVES_L: Final = 200.0
 
 
@@ -100,11 +101,14 @@ def judge_pile(asked: AskedPile, compiler: Compiler | None = None) -> Piled:
     )
     rules = [each for each in load_sanitation_rules() if _concerns(each, given)]
     answer = work_out(stuffs, more, (p, heat), tending, rules=rules, readings=readings, turned_h=turned_h)
+    slow = load_parameters(SlowParameters, "slow_pile", members=members)
+    mean_c = float(np.mean(_air_c(given.climate, given, YEAR_D)))
+    answer = replace(answer, figures={**answer.figures, **cold_figures(mean_c, slow)})
     view = pile_view(
         answer,
         given.content if asked.has_product else None,
         PileTold(
-            load_parameters(SlowParameters, "slow_pile").sack_l.value,
+            slow.sack_l.value,
             given.speech,
             pile.name or pile.id if pile else "the pile",
             room_l,

@@ -22,9 +22,11 @@ from sourloam.views.spoken import said, said_range
 SHOWN: Final = (
     *("c_to_n", "moisture_pct", "free_air_space_pct", "bulk_density_kg_m3", "volume_l", "water_l", "sour_share_pct"),
     *("peak_c", "peak_d", "hot_after_d", "days_over_55c", "ph_over_6_d", "shrinks_to_pct", "nitrogen_kept_pct"),
+    *("cold_months", "vanish_d"),
 )
 BUCKET_L, BARROW_L = 10.0, 85.0  # what a keeper fills and pushes; judgement
 FORTNIGHTS: Final = 26
+RARELY: Final = 0.9  # never in so many cases
 MANY_L: Final = 200.0  # from here it is said in barrows
 WILL_NOT_L, WARM_C, HOT_C = 200.0, 40.0, 55.0
 MISSES: Final[Mapping[str, str]] = MappingProxyType(
@@ -81,7 +83,7 @@ def pile_view(
         says=says,
         because=tuple(because),
         cautions=caution_lines(keys, cautions),
-        numbers=numbers_of(answer.figures, SHOWN),
+        numbers=numbers_of(answer.figures, [each for each in SHOWN if not _is_idle(each, answer)]),
         reasons=reasons_of(answer.figures, sources),
         speech=told.speech,
         sections=tuple(_sections(answer, content, told)),
@@ -104,6 +106,11 @@ def pile_view(
         },
         assumptions=tuple(assumptions),
     )
+
+
+def _is_idle(name: str, answer: Answer) -> bool:
+    """Whether a figure is about a heat that hardly ever comes."""
+    return name == "hot_after_d" and answer.figures[name].never_frac > RARELY
 
 
 def _is_hot(answer: Answer) -> bool:
@@ -157,13 +164,14 @@ def _warmth(answer: Answer, told: PileTold) -> str:
     volume, peak = answer.figures["volume_l"], answer.figures["peak_c"]
     speech = told.speech
     low, middle, high = (speech.celsius(each) for each in (peak.low, peak.value, peak.high))
+    months = said(number_of(answer.figures["cold_months"]), speech)
     if volume.value < WILL_NOT_L:
         return (
             f"It will not heat: {speech.size(volume.value, digits=0)} lose their warmth as fast as they make it "
-            f"(about {middle} at most, {low} to {high}). It rots cold, in months."
+            f"(about {middle} at most, {low} to {high}). It rots cold, in about {months}."
         )
     if peak.value < WARM_C:
-        return f"It rots cold, in months: about {middle} at most ({low} to {high})."
+        return f"It rots cold, in about {months}: {middle} at most ({low} to {high})."
     after = answer.figures["hot_after_d"]
     if peak.value < HOT_C:
         return f"It warms to about {middle} ({low} to {high}), not surely to {speech.celsius(HOT_C)}."

@@ -23,6 +23,7 @@ TINY: Final = 1e-2  # weight of amounts as such, so that nothing goes in that he
 VOLUME_WEIGHT: Final = 0.2  # a recipe that is right counts for more than a pile that is large
 MET: Final = 0.15  # of what is felt of a want: less than that nobody notices
 NEVER: Final = 1e9
+ALL_WATER: Final = 0.99
 GREEN_RATIO: Final = 30.0  # C:N under which something counts as green
 CURES: Final = MappingProxyType(
     {
@@ -153,7 +154,7 @@ def lifted(made: Composed, stuffs: Sequence[Stuff], more: Mapping[str, Stuff]) -
 
 def kind_of(stuff: Stuff) -> str:
     """Return what something is good for in a pile."""
-    if stuff.middle("water") > 0.99:
+    if stuff.middle("water") > ALL_WATER:
         return "water"
     return "green" if stuff.middle("carbon") < GREEN_RATIO * stuff.middle("nitrogen") else "brown"
 
@@ -170,6 +171,7 @@ def _per_kg(stuff: Stuff) -> dict[str, float]:
         "litres": stuff.middle("litres"),
         "filled": solids / PARTICLE_KG_PER_L["solids"] + ash / PARTICLE_KG_PER_L["ash"] + water,
         "sour": float(stuff.is_sour),
+        "thins": float(water < ALL_WATER),  # water makes nothing less sour
     }
 
 
@@ -213,7 +215,7 @@ def _lines(per_kg: Sequence[Mapping[str, float]], aims: Aims) -> dict[str, tuple
         "air": ((1.0 - least_air) * volume - column["filled"], 0.0),
         "loose": (column["filled"] - (1.0 - most_air) * volume, 0.0),
         "heavy": (aims.most_kg_per_l * volume - column["one"], 0.0),
-        "sour": (aims.sour_frac * column["one"] - column["sour"], 0.0),
+        "sour": (aims.sour_frac * column["thins"] - column["sour"], 0.0),
         "small": (volume, aims.wanted_l),
     }
 

@@ -149,5 +149,20 @@ def saving_figures(
     return {each.name: each for each in (weeks, many, lying, soured, cold)}
 
 
+def cold_figures(mean_c: float, p: SlowParameters) -> dict[str, Figure]:
+    """Return how long a pile takes that rots cold, at a mean temperature outdoors; one that warms is sooner."""
+    mean = written("mean_c", mean_c, "Cel", words="mean temperature outdoors", members=p.q10.members.size)
+    done = derive("cold_months", cold_months, words="months, if it rots cold", cold_d=p.cold_d, q10=p.q10, mean_c=mean)
+    gone = derive(
+        "vanish_d",
+        vanish_d,
+        words="days until the batch is not to be told from it",
+        days=p.vanish_d,
+        q10=p.q10,
+        mean_c=mean,
+    )
+    return {each.name: each for each in (done, gone)}
+
+
 def _f(values: ArrayLike) -> FloatArray:
     return np.asarray(values, dtype=float)
