@@ -145,3 +145,9 @@ def test_the_verb_and_the_plan_let_a_bed_rest_for_the_same_time(month):
     product = found.given.content.product()
     _, effect = place.after(PlaceState("bed"), product, product.mass_kg, on, climate=found.given.climate)
     assert value(found.view, "rest_days_transplant") == (effect.usable_on - on).days
+
+
+def test_the_deeper_it_is_dug_the_less_sour_and_salty_the_soil_turns():
+    shallow, deep = (bed(area="4 m2", depth=each) for each in ("25 cm", "50 cm"))
+    assert value(deep, "shift_ph") < value(shallow, "shift_ph")
+    assert value(deep, "soil_ds_per_m") < value(shallow, "soil_ds_per_m")

@@ -22,6 +22,7 @@ from sourloam.site.facts import Facts
 from sourloam.site.site import Site
 
 MEMBERS: Final = 500
+LEAST_KG: Final = 0.1  # for less nobody asks; a handful
 USUAL_KG: Final = 10.0  # what a 20 L vessel gives, where nobody says how much there is
 STATES: Final[tuple[Soundness, ...]] = get_args(Soundness)
 
@@ -126,7 +127,7 @@ def _kg(text: str, kg_per_l: float) -> float:
     except BadQuantity as bad:
         raise BadInput("--product", (Problem("", bad.found, bad.remedy),)) from None
     kg = read.value * kg_per_l if read.dimension is Dimension.VOLUME else read.value
-    if not MASS.low <= kg <= MASS.high:
+    if not LEAST_KG <= kg <= MASS.high:
         raise BadInput("--product", (Problem("", f'"{text}" is no batch;', 'write a mass such as "10 kg".'),))
     return kg
 

@@ -185,7 +185,7 @@ def _by_salt(held: Mapping[str, Figure], spot: Spot, known: Known) -> Figure:
         bears_ds_per_m=bears_of(spot.crop, known),
         soil_ds_per_m=known.season.soil_ds_per_m,
         salt_mg_per_l=known.ground.salt_mg_per_l,
-        mixed_m=known.bed.mixed_m,
+        mixed_m=mixed_of(spot, known),
         saturated_frac=known.ground.saturated_frac,
         ions_g_per_kg=held["ions_g_per_kg"],
     )
@@ -215,6 +215,13 @@ def _by_room(content: Content, spot: Spot, known: Known) -> Figure:
     )
 
 
+def mixed_of(spot: Spot, known: Known) -> Figure:
+    """Return the depth of the soil that shares acid and salt: what is dug, where that was said."""
+    if spot.depth_m is None:
+        return known.bed.mixed_m
+    return exactly("mixed_m", spot.depth_m, "m", words="depth that is dug", known=known)
+
+
 def _buffer(spot: Spot, known: Known) -> Figure:
     return derive(
         "buffer_mol_per_m2",
@@ -222,7 +229,7 @@ def _buffer(spot: Spot, known: Known) -> Figure:
         words="acid that turns the dug soil one pH sourer",
         lime_mg_per_kg=known.bed.lime_mg_per_kg(spot.texture),
         soil_kg_per_m3=known.bed.soil_kg_per_m3,
-        depth_m=known.bed.mixed_m,
+        depth_m=mixed_of(spot, known),
     )
 
 
@@ -270,7 +277,7 @@ def _chemistry(content: Content, found: Mapping[str, Figure], spot: Spot, known:
         salt_g_per_m2=salt,
         soil_ds_per_m=known.season.soil_ds_per_m,
         salt_mg_per_l=known.ground.salt_mg_per_l,
-        mixed_m=known.bed.mixed_m,
+        mixed_m=mixed_of(spot, known),
         saturated_frac=known.ground.saturated_frac,
     )
     if spot.has_free_lime:
