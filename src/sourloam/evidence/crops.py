@@ -6,7 +6,7 @@ from sourloam.base.source import Basis, Source
 from sourloam.evidence.lookup import Lookup
 from sourloam.evidence.sources import known, load_sources
 from sourloam.evidence.tables import rows_of, words_in
-from sourloam.science.places.ground.crops import Crop, NeedKind, Start
+from sourloam.science.places.ground.crops import Crop, Edible, NeedKind, Start
 
 
 def load_crops() -> dict[str, Crop]:
@@ -47,6 +47,7 @@ def _crop(row: dict[str, str], sources: Mapping[str, Source]) -> Crop:
         salt_threshold_ds_per_m=_number(row["salt_threshold_ds_per_m"]),
         salt_slope_frac_per_ds_per_m=None if slope is None else slope / 100.0,
         start=Start(row["start"]),
+        edible=Edible(row["edible"]),
         source=known(row["source"], where, sources).key,
         place=row["place"],
         basis=Basis(row["basis"]),

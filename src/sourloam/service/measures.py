@@ -26,7 +26,7 @@ def over_d(typed: str | None) -> float:
     if typed is None:
         return OVER_D
     remedy = "write a day or more, and a year at most."
-    return _measured(typed, "--over", Dimension.TIME, ends=(1.0, LONGEST_D), remedy=remedy)
+    return measured(typed, "--over", Dimension.TIME, ends=(1.0, LONGEST_D), remedy=remedy)
 
 
 def depth_m(typed: str | None, option: str, *, members: int) -> Figure | None:
@@ -40,7 +40,7 @@ def depth_m(typed: str | None, option: str, *, members: int) -> Figure | None:
     if typed is None:
         return None
     remedy = "write half a centimetre to half a metre."
-    metres = _measured(typed, option, Dimension.LENGTH, ends=(LEAST_M, DEEPEST_M), remedy=remedy)
+    metres = measured(typed, option, Dimension.LENGTH, ends=(LEAST_M, DEEPEST_M), remedy=remedy)
     name, words = f"{option.lstrip('-')}_m", f"depth, as asked with {option}"
     return written(name, metres, "m", words=words, typed=typed, members=members)
 
@@ -62,7 +62,14 @@ def parts_of_water(typed: str | None) -> float | None:
     return float(found["parts"])
 
 
-def _measured(typed: str, option: str, dimension: Dimension, *, ends: tuple[float, float], remedy: str) -> float:
+def measured(typed: str, option: str, dimension: Dimension, *, ends: tuple[float, float], remedy: str) -> float:
+    """Return a quantity as it was written after an option, in the project's unit.
+
+    Raises
+    ------
+    BadInput
+        If it is no such quantity, or one that cannot be meant.
+    """
     try:
         value = read_quantity(typed, dimension).value
     except BadQuantity as bad:

@@ -9,10 +9,10 @@ import click
 
 from sourloam.base.errors import BadInput, Problem, Surroundings
 from sourloam.cli import options
+from sourloam.cli.compiled import compiled
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.show import reason_text
 from sourloam.cli.show_ferment import ferment_text
-from sourloam.science.ferment.stack.life import Run
 from sourloam.service.batches import AskedBatch
 from sourloam.service.ferment import forecast_batch
 from sourloam.views.as_json import reason_object
@@ -23,7 +23,6 @@ LEAST_MEMBERS, MOST_MEMBERS = 20, 5_000
 MOST_DAYS = 200
 CALLED: Final = MappingProxyType({"held_sour": "hold_day", "held": "hold_day", "sour": "soured_day"})  # in the table
 LINE = 40  # columns that a word on the way may take
-FIRST = "Compiling the model of a vessel for this machine, about half a minute; it is kept for the next time."
 
 
 @click.command("ferment", cls=options.Amounts)
@@ -64,7 +63,7 @@ def command(*, plot: Path | None, why: str | None, as_json: bool, **asked: Any) 
 def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool) -> Exit:
     if plot is not None:
         _check(plot)
-    view = forecast_batch(asked, compiler=_compiled, says=_tell, is_advised=why is None)
+    view = forecast_batch(asked, compiler=compiled, says=_tell, is_advised=why is None)
     if why is not None:
         reason = view.reasons[options.figure_named(CALLED.get(why.replace("-", "_").lower(), why), tuple(view.reasons))]
         click.echo(options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech))
@@ -90,17 +89,6 @@ def _draw(view: FermentView, path: Path) -> None:
     from sourloam.service.files import write_whole
 
     write_whole(path, ferment_sheet(view).encode(), otherwise="Name another file with --plot.")
-
-
-def _compiled() -> Run:
-    """Return the compiled model; say so before it is compiled for the first time."""
-    from sourloam.science.ferment.kernel import live_all
-
-    run: Any = live_all()
-    name = run.py_func.__qualname__.rpartition(".")[2]
-    if not run.signatures and not any(Path(run.stats.cache_path).glob(f"*{name}-*.nbi")):
-        click.echo(FIRST, err=True)
-    return run  # type: ignore[no-any-return]
 
 
 def _tell(words: str) -> None:

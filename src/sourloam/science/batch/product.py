@@ -20,6 +20,11 @@ class Product:
     acid_mol: float
     state: Soundness = "ready"
     animal_matter: bool = False
+    ammonia_g: float = 0.0  # nitrogen in ammonia, counted in nitrogen_g too
+    phosphorus_g: float = 0.0
+    potassium_g: float = 0.0
+    sugar_g: float = 0.0  # what the ferment left over
+    conductivity_ds_per_m: float = 0.0  # of its liquid, by all ions; 0 where nobody said
 
     def part(self, mass_kg: float) -> "Product":
         """Return the part of it that weighs `mass_kg`."""
@@ -32,6 +37,10 @@ class Product:
             nitrogen_g=self.nitrogen_g * share,
             sodium_g=self.sodium_g * share,
             acid_mol=self.acid_mol * share,
+            ammonia_g=self.ammonia_g * share,
+            phosphorus_g=self.phosphorus_g * share,
+            potassium_g=self.potassium_g * share,
+            sugar_g=self.sugar_g * share,
         )
 
     @property

@@ -12,6 +12,7 @@ ATOMIC_MASS_G_PER_MOL: Final = MappingProxyType(
         "N": 14.007,
         "O": 15.999,
         "Na": 22.990,
+        "Mg": 24.305,
         "P": 30.974,
         "S": 32.06,
         "Cl": 35.45,

@@ -1,5 +1,9 @@
 """`science.places.ground.acidity`: the first shift of pH, against the definition of a soil's buffer."""
 
+import re
+from pathlib import Path
+
+import phreeqc
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -16,6 +20,16 @@ def test_the_lime_that_a_soil_needs_takes_back_what_the_acid_did(lime_mg, shift)
     # metre: 1 kg/m3 to a depth of 1 m.
     acid_mol = 2.0 * lime_mg / 1000.0 / CARBONATE_G_PER_MOL * shift
     assert acid_shift_ph(acid_mol, 1.0, soil_buffer_mol_per_m2(lime_mg, 1.0, 1.0)) == pytest.approx(shift)
+
+
+def test_carbonate_weighs_what_a_general_library_of_waters_says():
+    # the atomic masses of phreeqc.dat, a general code for the chemistry of waters: Ca + C + 3 O, two moles of acid each
+    table = (Path(phreeqc.__file__).parent / "databases" / "phreeqc.dat").read_text("latin-1")
+    row = r"^{}[ \t]+\S+[ \t]+\S+[ \t]+\S+[ \t]+([\d.]+)"
+    grams = {name: float(re.findall(row.format(name), table, re.MULTILINE)[0]) for name in ("Ca", "C", "O")}
+    assert pytest.approx(grams["Ca"] + grams["C"] + 3.0 * grams["O"], abs=0.01) == CARBONATE_G_PER_MOL
+    lime_mg = 1000.0 * CARBONATE_G_PER_MOL  # a mole for each kilogram takes up two moles of acid
+    assert soil_buffer_mol_per_m2(lime_mg / 10.0, 1.0, 1.0) == pytest.approx(0.2)
 
 
 @given(lime_mg=LIME, acid_mol=st.floats(0.0, 100.0), area_m2=st.floats(0.5, 100.0))

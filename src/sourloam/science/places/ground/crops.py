@@ -21,6 +21,20 @@ class Start(StrEnum):
     PLANTED = "planted"
 
 
+class Edible(StrEnum):
+    """Where the part that is eaten grows. Judgement: what may be splashed counts as touching the soil."""
+
+    ROOT = "root"  # in the soil, and it forks in ground that was freshly fed
+    LOW = "low"  # touches the soil, or is splashed
+    HIGH = "high"
+    NONE = "none"  # nothing of it is eaten
+
+    @property
+    def touches_soil(self) -> bool:
+        """Whether rules for manure count it as touching the soil."""
+        return self in (Edible.ROOT, Edible.LOW)
+
+
 @dataclass(frozen=True)
 class Crop:
     """A crop, its nitrogen, the salt that it bears, and how it goes in."""
@@ -36,6 +50,7 @@ class Crop:
     salt_threshold_ds_per_m: float | None  # of the saturation extract; none where nobody printed one
     salt_slope_frac_per_ds_per_m: float | None  # yield lost beyond it
     start: Start
+    edible: Edible
     source: str
     place: str
     basis: Basis
