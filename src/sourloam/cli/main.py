@@ -18,6 +18,7 @@ VERBS: Final = MappingProxyType(
         "mix": "Judge a load before the lid goes on: will it sour, and what to add if not.",
         "ferment": "Follow a batch: when it is sour, ready and due, and what may go wrong.",
         "heap": "What a heap of garden matter takes that is to sour under a sheet.",
+        "culture": "Make bran, and never be without a starter: amounts, dates, what is still alive.",
         "plan": "Plan the year of a site: is it enough, what to do when, and why.",
         "materials": "What goes in: what it is made of, and where that is from.",
         "audit": "How every value of the tool came to be known.",

@@ -1,0 +1,54 @@
+"""One making as it was asked for: its recipe, its figures, its dates, what is on hand and what of it binds."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from types import MappingProxyType
+from typing import Final
+
+from sourloam.base.figure import Figure
+from sourloam.science.inoculum.bench import Bench, Milk, Start, Sugar
+from sourloam.science.inoculum.calendar import Calendar
+from sourloam.science.inoculum.carrier import Carrier
+from sourloam.science.inoculum.chain import Recipe
+from sourloam.science.inoculum.making import Kitchen, Known
+
+ON_HAND: Final = ("carrier_kg", "sugar_kg", "serum_l", "milk_l", "rice_wash_l")
+NOTHING_BUT: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
+    {  # amounts that a start has no use for
+        "rice_wash": (),
+        "rice_only": ("milk_l", "curd_kg"),
+        "milk": ("rice_water_l", "rice_kg"),
+        "serum": ("milk_l", "rice_water_l", "rice_kg", "curd_kg"),
+        "heel": ("serum_l", "milk_l", "rice_water_l", "rice_kg", "curd_kg"),
+    }
+)
+
+
+@dataclass(frozen=True)
+class Made:
+    """All that is known of a making."""
+
+    known: Known
+    bench: Bench
+    carrier: Carrier
+    parts: tuple[tuple[Carrier, float], ...]  # of the carrier, as shares of its mass
+    blended_by: Figure | None  # the share of dry carrier that had to be blended in
+    sugar: Sugar
+    milk: Milk
+    start: Start
+    recipe: Recipe
+    kitchen: Kitchen
+    figures: Mapping[str, Figure]
+    days: Mapping[str, Figure]
+    calendar: Calendar
+    is_late: bool  # begun today it is not dry in time
+    held: Mapping[str, float]
+    reaches: Mapping[str, float]  # bran that each thing on hand would do for
+    binds: str
+    is_forward: bool  # from what is on hand, and not to what is wanted
+    ways: Mapping[str, Figure]  # days from each other start
+    prices: Mapping[str, float]
+    has_bran: bool  # in the bag today
+    by: date | None
+    today: date

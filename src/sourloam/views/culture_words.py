@@ -1,0 +1,46 @@
+"""Amounts of the bench in words: the keeper's units, and beside them spoons and cups."""
+
+from typing import Final
+
+from sourloam.base.units import BY_NAME
+from sourloam.plan.words import Speech
+from sourloam.views.handling import spoons
+
+SPOONS_TO_L, CUPS_TO_L = 0.1, 3.0
+METRIC_CUP_L: Final = 0.25
+
+
+def measure(litres: float, speech: Speech) -> str:
+    """Return a volume in spoons or cups; nothing where neither would be counted."""
+    if litres <= 0.0:
+        return ""
+    if litres < SPOONS_TO_L:
+        return spoons(litres)
+    if litres > CUPS_TO_L:
+        return ""
+    cup = BY_NAME["cup"].factor if speech.is_us else METRIC_CUP_L
+    count = max(0.5, round(2.0 * litres / cup) / 2.0)
+    return f"about {count:g} cup{'s' if count > 1.0 else ''}" + ("" if speech.is_us else " of 250 ml")
+
+
+def with_measure(litres: float, speech: Speech) -> str:
+    """Return a volume in the keeper's units and, in brackets, in spoons or cups."""
+    told = measure(litres, speech)
+    return f"{speech.litres(litres)} ({told})" if told else speech.litres(litres)
+
+
+def area(m2: float, speech: Speech) -> str:
+    """Return an area."""
+    if speech.is_us:
+        return f"{m2 / 0.09290304:.0f} sq ft"
+    return f"{m2:.1f} m2"
+
+
+def depth(metres: float, speech: Speech) -> str:
+    """Return a depth."""
+    return speech.told(f"{100.0 * metres:g} cm")
+
+
+def capital(words: str) -> str:
+    """Return words with their first letter large."""
+    return words[:1].upper() + words[1:]
