@@ -16,9 +16,8 @@ FIRST: Final = (
     "moisture_pct",
     "log10_cfu_per_g",
     "days_ahead",
-    "drying_d",
     "needed_kg",
-    "works_frac",
+    "works_pct",
     "dose_g_per_kg",
     "keeps_d",
     "least_log10",
@@ -81,6 +80,8 @@ def _steps(view: CultureView, *, is_full: bool) -> Iterator[str]:
         if number:
             yield ""
         yield from _step(each, is_full=is_full)
+    if all(each.latest_start == each.start for each in view.steps):
+        return
     yield ""
     yield from wrapped("  ", "On a later day than the one in brackets it is ready in time in 1 case of 4 at most.")
 
@@ -132,7 +133,7 @@ def _uses(view: CultureView) -> Iterator[str]:
 
 
 def _foot(view: CultureView) -> Iterator[str]:
-    why = next((each.name for each in view.numbers), "")
+    why = next((each.name for each in view.numbers if view.reasons[each.name].inputs), "")
     if why:
         yield f"Why? --why {why} opens that figure. More: --all. Everything: --json."
     if view.steps:

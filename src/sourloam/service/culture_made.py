@@ -10,6 +10,7 @@ from sourloam.base.errors import BadInput, Problem
 from sourloam.base.figure import Figure, derive, written
 from sourloam.evidence.sources import load_sources
 from sourloam.plan.loads import week_of
+from sourloam.science.inoculum.belief import least_figure
 from sourloam.science.inoculum.bench import Start
 from sourloam.science.inoculum.calendar import Calendar, backwards, forwards, named, total_d
 from sourloam.science.inoculum.carrier import Carrier, blend, in_air, with_moisture
@@ -55,6 +56,7 @@ def make(read: Read) -> CultureView:
     figures = extra | _as_started(figures, read.start)
     calendar, is_late = _calendar(read, steps)
     figures["days_ahead"] = calendar.days
+    figures["least_log10"] = least_figure(read.bench.stores[0], read.known)
     figures |= cost_figures(read, figures)
     return made_view(
         Made(

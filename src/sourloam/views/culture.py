@@ -117,4 +117,6 @@ class CultureView:
     cautions: tuple[str, ...] = ()
     assumptions: tuple[str, ...] = ()
     chain: tuple[Link, ...] = ()
+    works_log10: Number | None = None  # live count from which bran works
+    layer_m: float = 0.02  # depth in which it dries
     name: str = "culture"

@@ -9,16 +9,15 @@ from sourloam.plan.words import Speech
 from sourloam.science.inoculum.belief import Lot
 from sourloam.science.inoculum.count import DEAD
 from sourloam.views.culture import CultureView, Disagreement
-from sourloam.views.culture_words import capital
-from sourloam.views.reason import number_of, reason_of
+from sourloam.views.culture_words import capital, numbers_of, reasons_of
 
 SURE, LIKELY, HARDLY = 0.9, 0.6, 0.25  # shares of cases
 MONTHS_UNTESTED: Final = 3.0
 MOST_DOSE_TIMES: Final = 4.0  # of the usual dose, from which bran is better made afresh
-SHOWN: Final = ("log10_cfu_per_g", "works_frac", "dose_g_per_kg", "keeps_d", "least_log10", "untested_log10")
+SHOWN: Final = ("log10_cfu_per_g", "works_pct", "dose_g_per_kg", "keeps_d", "least_log10", "untested_log10")
 JAR: Final = (
     "The jar test: boil two glasses of milk and let them cool to hand warmth; a level spoon of it into one, nothing "
-    "into the other; both covered at 25 to 30 C for 48 hours. Curd in the first alone (or pH 4.5 or under on a "
+    "into the other; both covered at 25 to 30 °C for 48 hours. Curd in the first alone (or pH 4.5 or under on a "
     "strip): it lives. In both: the test is spoilt. In neither: it is weak or dead. Then ask again with --jar curd, "
     "none or both."
 )
@@ -39,22 +38,32 @@ def alive_view(
     speech: Speech,
 ) -> CultureView:
     """Return what is shown of a lot."""
-    works = figures["works_frac"].value
+    works = figures["works_pct"].value / 100.0
     shown = {name: figures[name] for name in SHOWN if name in figures}
+    if _is_spent(figures, custom_dose):
+        shown.pop("dose_g_per_kg", None)  # as much bran as scraps is no dose
     return CultureView(
         says=_says(works, matter, lot, place),
         speech=speech,
         is_yes=works >= HARDLY,
         because=tuple(_because(lot, figures, is_bran=is_bran, is_spoilt_test=is_spoilt_test)),
         do=tuple(_do(lot, figures, custom_dose=custom_dose, is_bran=is_bran, speech=speech)),
-        numbers=tuple(number_of(each) for each in shown.values()),
-        reasons={name: reason_of(each, sources) for name, each in shown.items()},
+        numbers=numbers_of(shown),
+        reasons=reasons_of(shown, sources),
         disagreements=tuple(disagreements),
         notes=tuple(_notes(lot, matter, is_bran=is_bran, speech=speech)),
         cautions=("Live or not, what is mouldy in colour, or smells musty or rotten, goes away.",),
         assumptions=tuple(assumptions),
         name=matter,
     )
+
+
+def _is_spent(figures: Mapping[str, Figure], custom_dose: float) -> bool:
+    """Whether bran is better made afresh than strewn thicker."""
+    if "dose_g_per_kg" not in figures:
+        return False
+    is_weak = figures["works_pct"].value < 100.0 * HARDLY
+    return is_weak or figures["dose_g_per_kg"].value > MOST_DOSE_TIMES * custom_dose
 
 
 def _says(works: float, matter: str, lot: Lot, place: str) -> str:
@@ -119,7 +128,7 @@ def _count(log10: float) -> str:
 
 
 def _do(lot: Lot, figures: Mapping[str, Figure], *, custom_dose: float, is_bran: bool, speech: Speech) -> Iterator[str]:
-    works = figures["works_frac"].value
+    works = figures["works_pct"].value / 100.0
     if not is_bran:
         if works >= LIKELY:
             yield "Use it as the recipe says."
@@ -129,7 +138,7 @@ def _do(lot: Lot, figures: Mapping[str, Figure], *, custom_dose: float, is_bran:
             yield "Begin afresh: rice water today, or a live start (--start)."
         return
     dose = figures["dose_g_per_kg"].value
-    if works < HARDLY or dose > MOST_DOSE_TIMES * custom_dose:
+    if _is_spent(figures, custom_dose):
         yield (
             "Begin a new batch. Until it is dry use this one on plants alone, as much as you like: it does no harm, "
             "it dries and feeds. No meat, fish or dairy on it."

@@ -6,12 +6,12 @@ from typing import Final
 from sourloam.base.figure import Figure
 from sourloam.base.source import Source
 from sourloam.plan.words import Speech, when
-from sourloam.science.inoculum.made import Made
+from sourloam.science.inoculum.made import EXAMPLE_KG, Made
 from sourloam.views.culture import AmountLine, Bought, CultureView, Disagreement, StartLine
 from sourloam.views.culture_notes import cautions, emergency, notes
-from sourloam.views.culture_steps import LEAST_MILK_L, chain_links, jar_times, step_lines
-from sourloam.views.culture_words import area, capital, measure
-from sourloam.views.reason import number_of, reason_of
+from sourloam.views.culture_steps import LEAST_MILK_L, chain_links, instead_of_serum, jar_times, step_lines
+from sourloam.views.culture_words import area, capital, measure, numbers_of, reasons_of
+from sourloam.views.reason import number_of
 
 SHOWN: Final = (
     "bran_kg",
@@ -30,13 +30,14 @@ SHOWN: Final = (
     "packed_l",
     "drying_m2",
     "drying_d",
-    "mould_frac",
+    "mould_pct",
     "dry_pct",
     "dry_activity",
     "curd_kg",
     "mixed_log10",
     "wet_log10",
     "serum_log10",
+    "least_log10",
     "days_ahead",
     "needed_kg",
     "scraps_kg",
@@ -56,9 +57,8 @@ CALLED: Final[Mapping[str, str]] = {
     "milk_l": "milk",
     "rice_wash_l": "rice water",
 }
-MUCH_KG: Final = 25.0  # bran that no household uses in a year; judgement
-EXAMPLE_KG: Final = 5.0
 HARDLY: Final = 1e-6
+LITTLE: Final = 0.02  # of what is needed, which nobody buys
 IN_JARS: Final = ("rice_water_l", "milk_l")
 
 
@@ -86,13 +86,15 @@ def made_view(
         ready_on=made.calendar.ready,
         starts=tuple(_starts(made)),
         shopping=tuple(_shopping(made, speech)),
-        numbers=tuple(number_of(each) for each in shown.values()),
-        reasons={name: reason_of(each, sources) for name, each in shown.items()},
+        numbers=numbers_of(shown),
+        reasons=reasons_of(shown, sources),
         disagreements=tuple(disagreements),
         notes=tuple(notes(made, speech)),
         cautions=cautions(made),
         assumptions=tuple(assumptions),
-        chain=tuple(chain_links(made)),
+        chain=tuple(chain_links(made, speech)),
+        works_log10=number_of(made.figures["least_log10"]),
+        layer_m=made.kitchen.layer_m.value,
         name=f"{speech.kg(made.figures['bran_kg'].value)} of bran",
     )
 
@@ -141,6 +143,8 @@ def _because(made: Made, speech: Speech) -> Iterator[str]:
         low, high = when(calendar.ready_low), when(calendar.ready_high)
         yield f"Begun today at {room} it is dry about {when(calendar.ready)} ({low} to {high})."
         yield from _forward(made, speech)
+    if made.start.id == "rice-sugar":
+        yield "Without milk rice water and sugar do, less surely. Surer: kept serum, live brine, or a heel (below)."
     if "needed_kg" in made.figures:
         need, low, high = (speech.kg(getattr(made.figures["needed_kg"], each)) for each in ("value", "low", "high"))
         yield f"The scraps need about {need} of bran in that time ({low} to {high}, as strewn)."
@@ -155,15 +159,16 @@ def _forward(made: Made, speech: Speech) -> Iterator[str]:
     for name, reach in sorted(made.reaches.items(), key=lambda each: each[1]):
         if name != made.binds and reach > bran * 1.01:
             yield f"The {CALLED[name]} would do for {speech.kg(reach)}."
-    if bran > MUCH_KG and "carrier_kg" not in made.reaches:
-        part = EXAMPLE_KG / bran
+    part = made.batch_frac
+    if part < 1.0:
         things = [
             speech.litres(part * made.figures[name].value) + f" of {CALLED[name]}"
             for name in ("milk_l", "serum_l")
             if made.figures[name].value > 0.0
         ]
         take = " or ".join(things)
-        yield f"That is more than a household uses in a year. {speech.kg(EXAMPLE_KG)} of bran take {take}."
+        many = speech.kg(EXAMPLE_KG)
+        yield f"That is more than a household uses in a year. {many} of bran take {take}: this sheet makes those first."
         if made.binds == "milk_l":
             yield (
                 f"So sour {speech.litres(LEAST_MILK_L)} of the milk, keep in the cold the serum that is over, and "
@@ -177,7 +182,7 @@ def _amounts(made: Made, speech: Speech) -> Iterator[AmountLine]:
     lines = (
         ("rice_water_l", "rice water", "L"),
         ("milk_l", made.milk.name, "L"),
-        ("serum_l", _serum_name(made), "L"),
+        ("serum_l", instead_of_serum(made), "L"),
         ("sugar_g", made.sugar.name, "g"),
         ("water_l", "water", "L"),
         ("hold_back_l", "of all that liquid, held back", "L"),
@@ -188,22 +193,11 @@ def _amounts(made: Made, speech: Speech) -> Iterator[AmountLine]:
     )
     times = jar_times(made)
     for name, what, unit in lines:
-        value = f[name] * (times if name in IN_JARS else 1.0)
-        if value > HARDLY:
-            yield AmountLine(name, what, _amount(value, unit, speech), _aside(name, value, made, speech))
-
-
-def _aside(name: str, value: float, made: Made, speech: Speech) -> str:
-    """Return an amount in spoons or cups, and how much of it this making needs where a jar is made larger."""
-    told = measure(value, speech) if name.endswith("_l") else ""
-    if name == "milk_l" and jar_times(made) > 1.0:
-        return f"{told}; {speech.litres(made.figures[name].value)} would do, and is not worth a jar"
-    return told
-
-
-def _serum_name(made: Made) -> str:
-    instead = {"rice-sugar": "soured rice water", "brine": "live brine or whey", "culture": "woken culture"}
-    return instead.get(made.start.id, "serum")
+        value = f[name] * (times if name in IN_JARS else made.batch_frac)
+        if value > HARDLY and not (name == "rice_water_l" and made.start.from_link == "rice_only"):
+            yield AmountLine(
+                name, what, _amount(value, unit, speech), measure(value, speech) if name.endswith("_l") else ""
+            )
 
 
 def _amount(value: float, unit: str, speech: Speech) -> str:
@@ -231,15 +225,16 @@ def _shopping(made: Made, speech: Speech) -> Iterator[Bought]:
     """Give what must be bought: what a making takes less what is on hand."""
     f = {name: each.value for name, each in made.figures.items()}
     held, times = made.held, jar_times(made)
+    f = {name: each * (1.0 if name in IN_JARS or name == "rice_kg" else made.batch_frac) for name, each in f.items()}
     carrier = max(f["carrier_kg"] - held.get("carrier_kg", 0.0), 0.0)
     for each, share in made.parts:
-        if carrier * share > HARDLY:
+        if carrier * share > LITTLE * f["carrier_kg"]:
             yield _bought(each.name, carrier * share, "kg", speech)
     sugar = f["sugar_g"] / 1000.0 - held.get("sugar_kg", 0.0)
-    if sugar > HARDLY:
+    if sugar > LITTLE * f["sugar_g"] / 1000.0:
         yield _bought(made.sugar.name, sugar, "kg", speech)
     milk = f["milk_l"] * times - held.get("milk_l", 0.0)
-    if milk > HARDLY:
+    if milk > LITTLE * f["milk_l"] * times:
         yield _bought(made.milk.name, milk, "L", speech)
     if f["rice_kg"] > HARDLY and "rice_wash_l" not in held:
         yield _bought("rice, for its wash water", f["rice_kg"] * times, "kg", speech)

@@ -23,7 +23,7 @@ MOULD: Final = (
     "Throw out bran with green, black or pink mould, without smelling at it: into a hot pile or a trench, never onto "
     "scraps."
 )
-WORTH_SAYING: Final = 0.05
+WORTH_SAYING: Final = 5.0
 
 
 def notes(made: Made, speech: Speech) -> Iterator[str]:
@@ -89,8 +89,8 @@ def _drying(made: Made, speech: Speech) -> Iterator[str]:
         )
         return
     takes = f"{f['drying_d'].value:.0f} days ({f['drying_d'].low:.0f} to {f['drying_d'].high:.0f})"
-    mould = f["mould_frac"].value
-    risk = f" In {100.0 * mould:.0f} cases of 100 mould is faster: spread it thinner." if mould > WORTH_SAYING else ""
+    mould = f["mould_pct"].value
+    risk = f" In {mould:.0f} cases of 100 mould is faster: spread it thinner." if mould > WORTH_SAYING else ""
     yield (
         f"Drying at {deep} in that air ({damp:.0f} % humid): about {takes}, to {f['dry_pct'].value:.0f} % of "
         f"water.{risk} No hotter than {speech.celsius(LIFE_C)}: more kills what it is made for."

@@ -11,12 +11,12 @@ from sourloam.science.inoculum.bench import Use
 from sourloam.science.inoculum.carrier import Carrier
 from sourloam.science.inoculum.wetting import liquid_kg_per_kg
 from sourloam.views.culture import CultureView, Disagreement, UseLine
-from sourloam.views.culture_words import capital, with_measure
-from sourloam.views.reason import number_of, reason_of
+from sourloam.views.culture_words import capital, numbers_of, reasons_of, with_measure
 
 LATE_D: Final = 7.0
 DISCARD_PH: Final = 3.9
 COOL_C: Final = 17.0
+NEAR_PCT: Final = 2.0  # of moisture; no squeeze tells less
 
 
 @dataclass(frozen=True)
@@ -60,8 +60,8 @@ def poured_view(
         is_yes=is_right,
         because=tuple(_window(mix, moisture)),
         do=tuple(_mend(mix, moisture, speech, is_right=is_right)),
-        numbers=tuple(number_of(each) for each in figures.values()),
-        reasons={name: reason_of(each, sources) for name, each in figures.items()},
+        numbers=numbers_of(figures),
+        reasons=reasons_of(figures, sources),
         disagreements=tuple(disagreements),
         notes=(
             (
@@ -96,7 +96,7 @@ def _window(mix: Squeezed, moisture: Figure | None) -> Iterator[str]:
     )
     if moisture is None or mix.squeeze is None:
         return
-    expected = "drips" if moisture.low > drips else "crumbles" if moisture.high < least else "holds"
+    expected = "drips" if moisture.value > drips - NEAR_PCT else "crumbles" if moisture.high < least else "holds"
     if expected != mix.squeeze:
         yield (
             f"By its amounts it should be at {moisture.low:.0f} to {moisture.high:.0f} %, and the squeeze says "
@@ -240,8 +240,8 @@ def activation_view(
         is_yes=is_ready,
         because=tuple(_falling(day, left, is_ready=is_ready, is_stalled=is_stalled)),
         do=tuple(_wake(day, ph, room_c, speech, is_ready=is_ready, is_stalled=is_stalled)),
-        numbers=tuple(number_of(each) for each in numbers.values()),
-        reasons={name: reason_of(each, sources) for name, each in numbers.items()},
+        numbers=numbers_of(numbers),
+        reasons=reasons_of(numbers, sources),
         notes=(
             "Pages want pH 3.6, 3.7, 3.8 or 4.0, and 3 to 14 days; 3.7 is what most agree on.",
             (

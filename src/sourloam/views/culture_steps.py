@@ -1,7 +1,9 @@
 """The steps of a making: dates, amounts, signs; the chain as it is drawn."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
+from types import MappingProxyType
 from typing import Final
 
 from sourloam.plan.words import Speech
@@ -12,9 +14,15 @@ from sourloam.views.culture import Link, StepLine
 from sourloam.views.culture_words import area, depth, with_measure
 from sourloam.views.reason import number_of
 
+NO_BREAK: Final = "\u00a0"
+HEELED: Final = ". Rub the heel in first, evenly"
 LEAST_MILK_L: Final = 0.5  # common practice, no source: less is not worth a jar, and the serum keeps in the cold
 HALF_FULL, ROOM_ABOVE = 2.0, 1.25  # a jar of rice water is no more than half full; milk rises
 YOGHURT_PARTS: Final = 20.0
+INSTEAD: Final = MappingProxyType(
+    {"rice-sugar": "soured rice water", "brine": "live brine or whey", "culture": "woken culture"}
+)
+SOURED: Final = ("rice_water_l", "rice_kg", "milk_l", "curd_kg")
 
 
 def jar_times(made: Made) -> float:
@@ -23,13 +31,33 @@ def jar_times(made: Made) -> float:
     return max(1.0, LEAST_MILK_L / milk) if milk > 0.0 else 1.0
 
 
+def instead_of_serum(made: Made) -> str:
+    """Return what is stirred into the water where the chain starts there."""
+    if made.start.from_link == "heel":
+        return "the heel"
+    return INSTEAD.get(made.start.id, "serum")
+
+
+def in_batch(made: Made) -> dict[str, float]:
+    """Return every amount of what is made at first; what stands in jars is not made smaller."""
+    part = made.batch_frac
+    return {name: each.value * (1.0 if name in SOURED else part) for name, each in made.figures.items()}
+
+
 def step_lines(made: Made, speech: Speech) -> Iterator[StepLine]:
     """Give the steps in the order of making; wetting and shutting are one day's work."""
     signs = {each.id: each for each in made.bench.steps}
     for dated in made.calendar.steps:
         if dated.id == "ferment":
-            yield _line("mix", signs["mix"], dated, _amounts("mix", made, speech), is_long=False)
-        yield _line(dated.id, signs[dated.id], dated, _amounts(dated.id, made, speech), is_long=True)
+            yield _line(
+                "mix",
+                _as_started(signs["mix"], made),
+                dated,
+                _amounts("mix", made, speech),
+                speech=speech,
+                is_long=False,
+            )
+        yield _line(dated.id, signs[dated.id], dated, _amounts(dated.id, made, speech), speech=speech, is_long=True)
     last = signs["bag"]
     ready = made.calendar.ready
     yield StepLine(
@@ -45,25 +73,33 @@ def step_lines(made: Made, speech: Speech) -> Iterator[StepLine]:
     )
 
 
-def _line(name: str, signs: StepSigns, dated: Dated, amounts: str, *, is_long: bool) -> StepLine:
+def _as_started(mix: StepSigns, made: Made) -> StepSigns:
+    """Return how the carrier is wetted, with what there is in the place of serum."""
+    if made.start.from_link == "heel":
+        return replace(
+            mix, what=mix.what.replace("Stir serum and sugar into the water", "Stir sugar into the water") + HEELED
+        )
+    return replace(mix, what=mix.what.replace("serum", instead_of_serum(made)))
+
+
+def _line(name: str, signs: StepSigns, dated: Dated, amounts: str, *, speech: Speech, is_long: bool) -> StepLine:
     days = number_of(dated.days) if is_long else None
     return StepLine(
         name,
         dated.start,
         dated.latest_start,
-        signs.what,
+        speech.told(signs.what),
         amounts,
-        signs.ready_when,
-        signs.throw_away_when,
-        signs.meanwhile,
+        speech.told(signs.ready_when),
+        speech.told(signs.throw_away_when),
+        speech.told(signs.meanwhile),
         days,
     )
 
 
 def _amounts(step: str, made: Made, speech: Speech) -> str:
     """Return the amounts of a step in a sentence."""
-    f = {name: each.value for name, each in made.figures.items()}
-    times = jar_times(made)
+    f, times = in_batch(made), jar_times(made)
     litres, kg = speech.litres, speech.kg
     match step:
         case "rice":
@@ -97,14 +133,13 @@ def _amounts(step: str, made: Made, speech: Speech) -> str:
 
 
 def _mixed(made: Made, speech: Speech) -> str:
-    f = {name: each.value for name, each in made.figures.items()}
+    f = in_batch(made)
     stirred = [
         f"{with_measure(f['water_l'], speech)} of water",
         f"{speech.kg(f['sugar_g'] / 1000.0)} of {made.sugar.name}",
     ]
     if f["serum_l"] > 0.0:
-        instead = {"rice-sugar": "soured rice water", "brine": "live brine or whey", "culture": "woken culture"}
-        stirred.insert(0, f"{with_measure(f['serum_l'], speech)} of {instead.get(made.start.id, 'serum')}")
+        stirred.insert(0, f"{with_measure(f['serum_l'], speech)} of {instead_of_serum(made)}")
     if made.start.from_link == "heel":
         heel = made.known.culture.heel_frac.value * f["carrier_kg"]
         stirred.append(f"{speech.kg(heel)} of heel")
@@ -113,7 +148,7 @@ def _mixed(made: Made, speech: Speech) -> str:
     return f"{', '.join(stirred)}: {speech.litres(f['liquid_l'])} in all, of which {held} wait; {carriers}"
 
 
-def chain_links(made: Made) -> Iterator[Link]:
+def chain_links(made: Made, speech: Speech) -> Iterator[Link]:
     """Give the links of the chain as they stand on the bench, each with its day."""
     on: dict[str, date] = {each.id: each.start for each in made.calendar.steps}
     f, times = made.figures, jar_times(made)
@@ -124,7 +159,8 @@ def chain_links(made: Made) -> Iterator[Link]:
         yield Link("milk", made.milk.name, f["milk_l"].value * times, "", on["milk"])
         serum = f["milk_l"].value * times * made.recipe.serum_yield_l_per_l.value
         yield Link("serum", "serum", serum, "", on["strain"], log10["serum_log10"])
-    yield Link("bag", "wetted, shut", f["packed_l"].value, "", on["ferment"], log10["wet_log10"])
-    loose = made.carrier["loose_kg_per_l"].value
-    yield Link("tray", "drying", f["bran_kg"].value / loose, "", on["dry"])
-    yield Link("bin", "dry bran", f["bran_kg"].value / loose, "", made.calendar.ready, log10["log10_cfu_per_g"])
+    loose, part = made.carrier["loose_kg_per_l"].value, made.batch_frac
+    wet, dry = (speech.kg(part * f[name].value).replace(" ", NO_BREAK) for name in ("wet_kg", "bran_kg"))
+    yield Link("bag", "wetted, shut", part * f["packed_l"].value, wet, on["ferment"], log10["wet_log10"])
+    yield Link("tray", "drying", part * f["bran_kg"].value / loose, "", on["dry"])
+    yield Link("bin", "dry bran", part * f["bran_kg"].value / loose, dry, made.calendar.ready, log10["log10_cfu_per_g"])

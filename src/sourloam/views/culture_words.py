@@ -1,12 +1,17 @@
 """Amounts of the bench in words: the keeper's units, and beside them spoons and cups."""
 
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import Final
 
+from sourloam.base.figure import Figure
+from sourloam.base.source import Source
 from sourloam.base.units import BY_NAME
 from sourloam.plan.words import Speech
 from sourloam.views.handling import spoons
+from sourloam.views.reason import Number, Reason, number_of, reason_of
 
-SPOONS_TO_L, CUPS_TO_L = 0.1, 3.0
+SPOONS_TO_L, CUPS_TO_L = 0.1, 1.5
 METRIC_CUP_L: Final = 0.25
 
 
@@ -44,3 +49,13 @@ def depth(metres: float, speech: Speech) -> str:
 def capital(words: str) -> str:
     """Return words with their first letter large."""
     return words[:1].upper() + words[1:]
+
+
+def numbers_of(figures: Mapping[str, Figure]) -> tuple[Number, ...]:
+    """Return figures as they are shown, each by the name under which it is asked for."""
+    return tuple(number_of(replace(each, name=name)) for name, each in figures.items())
+
+
+def reasons_of(figures: Mapping[str, Figure], sources: Mapping[str, Source]) -> dict[str, Reason]:
+    """Return figures opened down to their sources, by the same names."""
+    return {name: reason_of(replace(each, name=name), sources) for name, each in figures.items()}

@@ -129,9 +129,9 @@ def belief_figures(lot: Lot, known: Known) -> dict[str, Figure]:
     figures |= {
         "log10_cfu_per_g": believed.called(f"live count that is believed, powers of ten in a {unit}"),
         "least_log10": least,
-        "works_frac": derive(
-            "works_frac",
-            count.works_frac,
+        "works_pct": derive(
+            "works_pct",
+            count.works_pct,
             words="cases in which it still works",
             count_log10=believed,
             least_log10=least,

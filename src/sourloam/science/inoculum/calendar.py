@@ -66,19 +66,19 @@ def total_d(steps: Mapping[str, Figure]) -> Figure:
 
 def backwards(by: date, steps: Mapping[str, Figure]) -> Calendar:
     """Return the dates that give dry bran on a day, by usual times."""
-    return _dated(before(by, sum(_whole(list(steps.values())))), by, steps)
+    return _dated(before(by, sum(_whole(list(steps.values())))), by, steps, has_slack=True)
 
 
 def forwards(first: date, steps: Mapping[str, Figure]) -> Calendar:
     """Return the dates that follow from beginning on a day, by usual times."""
-    return _dated(first, after(first, sum(_whole(list(steps.values())))), steps)
+    return _dated(first, after(first, sum(_whole(list(steps.values())))), steps, has_slack=False)
 
 
-def _dated(first: date, by: date, steps: Mapping[str, Figure]) -> Calendar:
+def _dated(first: date, by: date, steps: Mapping[str, Figure], *, has_slack: bool) -> Calendar:
     names, figures = list(steps), list(steps.values())
     on, dated = first, []
     for place, whole in enumerate(_whole(figures)):
-        latest = before(by, _quantile(figures[place:], HARDLY))
+        latest = before(by, _quantile(figures[place:], HARDLY)) if has_slack else on
         dated.append(Dated(names[place], on, max(latest, on), figures[place]))
         on = after(on, whole)
     ends = [after(first, _quantile(figures, share)) for share in (0.05, 0.95)]

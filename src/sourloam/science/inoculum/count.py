@@ -157,8 +157,8 @@ def dose_by_count_g_per_kg(
     return keep_shape(np.asarray(np.clip(needed, np.asarray(custom_g_per_kg, dtype=float), 1000.0)))
 
 
-@law("share of cases in which the count is enough", unit="1")
-def works_frac(count_log10: ArrayLike, least_log10: ArrayLike) -> float | FloatArray:
-    """Return in which share of all cases a count reaches what works."""
+@law("share of cases in which the count is enough, × 100", unit="%")
+def works_pct(count_log10: ArrayLike, least_log10: ArrayLike) -> float | FloatArray:
+    """Return in how many of a hundred cases a count reaches what works."""
     enough = np.asarray(count_log10, dtype=float) >= np.asarray(least_log10, dtype=float)
-    return keep_shape(np.full(np.shape(count_log10), float(np.mean(enough))))
+    return keep_shape(np.full(np.shape(count_log10), 100.0 * float(np.mean(enough))))

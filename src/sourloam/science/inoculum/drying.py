@@ -71,10 +71,10 @@ def mould_d(mould_at_20c_d: ArrayLike, room_c: ArrayLike, mould_q10: ArrayLike) 
     return keep_shape(np.asarray(np.asarray(mould_at_20c_d, dtype=float) * slower))
 
 
-@law("share of cases in which it stays damp longer than mould takes", unit="1")
-def mould_frac(damp_d: ArrayLike, mould_d: ArrayLike) -> float | FloatArray:
-    """Return in which share of all cases mould is faster than drying."""
-    share = float(np.mean(np.asarray(damp_d, dtype=float) > np.asarray(mould_d, dtype=float)))
+@law("share of cases in which it stays damp longer than mould takes, × 100", unit="%")
+def mould_pct(damp_d: ArrayLike, mould_d: ArrayLike) -> float | FloatArray:
+    """Return in how many of a hundred cases mould is faster than drying."""
+    share = 100.0 * float(np.mean(np.asarray(damp_d, dtype=float) > np.asarray(mould_d, dtype=float)))
     return keep_shape(np.full(np.shape(damp_d), share))
 
 

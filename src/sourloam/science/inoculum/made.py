@@ -13,6 +13,8 @@ from sourloam.science.inoculum.carrier import Carrier
 from sourloam.science.inoculum.chain import Recipe
 from sourloam.science.inoculum.making import Kitchen, Known
 
+MUCH_KG: Final = 25.0  # bran that no household uses in a year; judgement
+EXAMPLE_KG: Final = 5.0
 ON_HAND: Final = ("carrier_kg", "sugar_kg", "serum_l", "milk_l", "rice_wash_l")
 NOTHING_BUT: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     {  # amounts that a start has no use for
@@ -52,3 +54,10 @@ class Made:
     has_bran: bool  # in the bag today
     by: date | None
     today: date
+
+    @property
+    def batch_frac(self) -> float:
+        """Return the part of the bran that is made at first, where what is on hand would do for far too much."""
+        bran = self.figures["bran_kg"].value
+        is_much = self.is_forward and bran > MUCH_KG and "carrier_kg" not in self.reaches
+        return EXAMPLE_KG / bran if is_much else 1.0

@@ -207,8 +207,8 @@ def drying_figures(known: Known, recipe: Recipe, carrier: Carrier, kitchen: Kitc
     return {
         "drying_d": dries("drying_d", words="days to dry in that air", end_wb_frac=end),
         "dry_pct": derive("dry_pct", per_cent, words="moisture at which it is dry enough", frac=end),
-        "mould_frac": derive(
-            "mould_frac", drying.mould_frac, words="cases in which mould is faster", damp_d=damp_d, mould_d=mould
+        "mould_pct": derive(
+            "mould_pct", drying.mould_pct, words="cases in which mould is faster", damp_d=damp_d, mould_d=mould
         ),
         "dry_activity": activity_figure(
             "dry_activity",
