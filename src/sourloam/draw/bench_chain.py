@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from types import MappingProxyType
 from typing import Final
 
 from sourloam.base.days import MONTHS
@@ -39,7 +40,7 @@ TALLEST_PX: Final = 190.0
 MOST_PX_PER_M, LEAST_PX_PER_M = 700.0, 60.0
 SLENDER: Final = 1.6  # a jar is so much higher than it is wide; a bucket or a bin 1.1
 STOUT: Final = 1.1
-ROOM: Final = {"rice": 2.0, "milk": 1.25, "serum": 1.15, "bag": 1.1, "bin": 1.15}
+ROOM: Final = MappingProxyType({"rice": 2.0, "milk": 1.25, "serum": 1.15, "bag": 1.1, "bin": 1.15})
 TRAY_M: Final = (0.6, 0.4)  # a usual tray
 SHOULDER: Final = 0.16  # of a jar's height
 ARC_PX: Final = 22.0

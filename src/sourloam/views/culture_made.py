@@ -1,6 +1,7 @@
 """A making in words: what to do when, how much of it, what to buy, what binds, other ways to begin."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Final
 
 from sourloam.base.figure import Figure
@@ -50,13 +51,15 @@ SHOWN: Final = (
     "made_month",
     "bought_month",
 )
-CALLED: Final[Mapping[str, str]] = {
-    "carrier_kg": "carrier",
-    "sugar_kg": "sugar",
-    "serum_l": "serum",
-    "milk_l": "milk",
-    "rice_wash_l": "rice water",
-}
+CALLED: Final = MappingProxyType(
+    {
+        "carrier_kg": "carrier",
+        "sugar_kg": "sugar",
+        "serum_l": "serum",
+        "milk_l": "milk",
+        "rice_wash_l": "rice water",
+    }
+)
 HARDLY: Final = 1e-6
 LITTLE: Final = 0.02  # of what is needed, which nobody buys
 IN_JARS: Final = ("rice_water_l", "milk_l")
