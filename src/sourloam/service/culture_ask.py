@@ -49,6 +49,7 @@ class Read:
     kitchen: Kitchen
     target: Figure | None
     carrier_moisture: Figure | None
+    dried: Figure | None
     ratio: tuple[float, float, float] | None
     start: Start
     prices: Mapping[str, float]
@@ -100,6 +101,7 @@ def read_asked(asked: AskedCulture, today: date) -> Read:
     _in_time(reading, today)
     made = ratio(asked.recipe, reading.faults)
     prices = prices_of(reading, site)
+    dried = share(reading, asked.dried, "--dried", name="dried_wb_frac", words="water in the dried bran")
     reading.faults.raise_any()
     return Read(
         known=known,
@@ -119,6 +121,7 @@ def read_asked(asked: AskedCulture, today: date) -> Read:
         kitchen=kitchen,
         target=target,
         carrier_moisture=own,
+        dried=dried,
         ratio=made,
         start=start,
         prices=prices,

@@ -10,6 +10,7 @@ from sourloam.base.spread import Spread
 from sourloam.base.units import Dimension
 from sourloam.evidence.sources import load_sources
 from sourloam.science.inoculum.belief import BRAN, Lot, belief_figures, keeps_figure
+from sourloam.science.inoculum.carrier import activity_figure
 from sourloam.service.culture_ask import Read
 from sourloam.service.cupboard import Faults
 from sourloam.views.culture import CultureView, Disagreement
@@ -62,7 +63,7 @@ def alive(read: Read) -> CultureView:
         where = f"{store.low_c:g} to {store.high_c:g} °C"
         found = f'"{place}": how {store.name} keeps there is not known;'
         raise BadInput("culture", (Problem("--kept", found, f"it is known from {where}."),))
-    lot = Lot(store, store_c, months, JARS[asked.jar] if asked.jar else None)
+    lot = Lot(store, store_c, months, JARS[asked.jar] if asked.jar else None, _activity(read, matter))
     figures = belief_figures(lot, read.known)
     told = disagreement(store, figures["keeps_d"], store_c.value, read.speech)
     return alive_view(
@@ -89,6 +90,14 @@ def disagreements_of(read: Read, stores: tuple[str, ...]) -> tuple[Disagreement,
             found.append(disagreement(each, keeps_figure(each, usual, read.known), each.known_c, read.speech))
     carriers = {each.id: each for each in read.carriers}
     return (*found, *recipe_moistures(read.bench.recipes, carriers))
+
+
+def _activity(read: Read, matter: str) -> Figure | None:
+    """Return the water activity of dry bran: of how dry it was made, as usual where nobody says."""
+    if matter != "bran":
+        return None
+    carrier, moisture = read.parts[0][0], read.dried or read.known.inoculum.dried_moisture_wb_frac
+    return activity_figure("water_activity", carrier, moisture, read.known.gab, words="water activity of that bran")
 
 
 def _months(read: Read, faults: Faults) -> Figure | None:

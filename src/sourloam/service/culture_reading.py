@@ -44,6 +44,7 @@ class AskedCulture:
     alive: str | None = None
     age: str | None = None
     kept: str | None = None
+    dried: str | None = None
     jar: str | None = None
     prices: tuple[str, ...] = ()
     uses: str | None = None

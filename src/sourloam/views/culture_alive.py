@@ -93,10 +93,10 @@ def _age(months: float) -> str:
 def _because(lot: Lot, figures: Mapping[str, Figure], *, is_bran: bool, is_spoilt_test: bool) -> Iterator[str]:
     count, least = figures["log10_cfu_per_g"], figures["least_log10"]
     unit = "gram" if is_bran else "millilitre"
+    middle = "probably none" if count.value <= DEAD else f"about {_count(count.value)}"
     yield (
-        f"It works in {_in_twenty(figures['works_frac'].value)} cases. Live count: about {_count(count.value)} to a "
-        f"{unit}, from {_count(count.low)} to {_count(count.high)}; from {_count(least.value)} on it works at the "
-        "usual dose."
+        f"It works in {_in_twenty(figures['works_pct'].value / 100.0)} cases. Live count: {middle} to a {unit}, from "
+        f"{_count(count.low)} to {_count(count.high)}; from {_count(least.value)} on it works at the usual dose."
     )
     if is_spoilt_test:
         yield "Both jars curded: that test says nothing, so it is left out. Boil the milk longer and try again."

@@ -55,6 +55,7 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 @click.option("--alive", metavar="MATTER", help='Is it alive: bran, "wet bran", serum, "sugared serum", culture.')
 @click.option("--age", metavar="TIME", help='How old it is, such as "11 months".')
 @click.option("--kept", metavar="PLACE", help='Where it stood: shed, fridge, kitchen ..., or "12 C".')
+@click.option("--dried", metavar="SHARE", help='How dry that bran was made, such as "8 %".')
 @click.option("--jar", metavar="OUTCOME", help="What its jar of milk did: curd, none or both.")
 @click.option("--price", "prices", multiple=True, metavar='"THING PRICE"', help='Such as "bran 9 /kg"; repeat it.')
 @click.option("--uses", metavar="MATTER", help="Other uses of bran or serum.")

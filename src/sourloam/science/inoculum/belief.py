@@ -26,6 +26,7 @@ class Lot:
     store_c: Figure
     months: Figure
     curd: bool | None = None  # whether the jar with it curded, and the one without it did not
+    activity: Figure | None = None  # of water, in dry bran of a known dryness
 
 
 def start_figure(lot: Lot, known: Known) -> Figure:
@@ -41,7 +42,7 @@ def start_figure(lot: Lot, known: Known) -> Figure:
     return starts[lot.store.matter]
 
 
-def decline_figure(store: Store, store_c: Figure, known: Known) -> Figure:
+def decline_figure(store: Store, store_c: Figure, known: Known, activity: Figure | None = None) -> Figure:
     """Return the powers of ten that a lot loses in a month where it is kept.
 
     Raises
@@ -52,11 +53,21 @@ def decline_figure(store: Store, store_c: Figure, known: Known) -> Figure:
     limits = Range(store.low_c, store.high_c, "°C")
     within(store_c.value, limits, name="store_c", why=f"how {store.name} keeps there is not known.")
     rate = _rate(store, known)
+    base = rate
+    if activity is not None:
+        base = derive(
+            "dry_decline_log10_per_month",
+            count.dry_decline_log10_per_month,
+            words="powers of ten lost in a month at 20 °C, so dry",
+            water_activity=activity,
+            dry_times=known.culture.dry_times,
+            usual_log10_per_month=rate,
+        )
     return derive(
         "decline_log10_per_month",
         decline_log10_per_month,
         words="powers of ten lost in a month in this store",
-        known_log10_per_month=rate,
+        known_log10_per_month=base,
         store_c=store_c,
         known_c=leaf(
             "known_c",
@@ -102,7 +113,7 @@ def belief_figures(lot: Lot, known: Known) -> dict[str, Figure]:
         If the store or the age is outside what is known.
     """
     p, c = known.inoculum, known.culture
-    decline = decline_figure(lot.store, lot.store_c, known)
+    decline = decline_figure(lot.store, lot.store_c, known, lot.activity)
     lost = derive(
         "lost_frac",
         count.lost_frac,

@@ -9,9 +9,12 @@ from sourloam.base.checks import within
 from sourloam.base.figure import law
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.base.ranges import Range
+from sourloam.base.source import Basis
 from sourloam.science.microbes.cardinal import cardinal_temperature
 
 MONTHS: Final = Range(0.0, 1200.0)
+SHARE: Final = Range(0.0, 1.0)
+DRIEST_LOG10_PER_MONTH, PER_ACTIVITY, DRIEST = 0.0207, 19.2, 0.11  # through the two points of vesterlund2012
 DEAD: Final = 0.0  # powers of ten: one cell in a gram
 LN10: Final = float(np.log(10.0))
 TESTS: Final = ("curd", "none")  # with the bran, and not in the jar without it
@@ -120,6 +123,28 @@ def aged_log10(
     count = np.asarray(start_log10, dtype=float) - np.asarray(decline_log10_per_month, dtype=float) * age
     dead = np.asarray(luck, dtype=float) < np.asarray(lost_frac, dtype=float)
     return keep_shape(np.asarray(np.where(dead, DEAD, np.maximum(count, DEAD))))
+
+
+@law(
+    "0.0207 × exp(19.2 × (water activity − 0.11)) × how this culture bears it, but no more than as usually dried",
+    unit="1/mo",
+    source="vesterlund2012",
+    place="0.29 powers of ten in 14 months at 0.11, 2.4 at 0.22; rapidly at 0.43",
+    basis=Basis.DERIVED,
+)
+def dry_decline_log10_per_month(
+    water_activity: ArrayLike, dry_times: ArrayLike, usual_log10_per_month: ArrayLike
+) -> float | FloatArray:
+    """Return the powers of ten that dry bran loses in a month by how dry it is; bran dried at home is the upper end.
+
+    Raises
+    ------
+    OutOfRange
+        If the water activity is no share.
+    """
+    activity = within(water_activity, SHARE, name="water_activity", why="it is a share of that of water.")
+    dry = DRIEST_LOG10_PER_MONTH * np.exp(PER_ACTIVITY * (activity - DRIEST)) * np.asarray(dry_times, dtype=float)
+    return keep_shape(np.asarray(np.minimum(dry, np.asarray(usual_log10_per_month, dtype=float))))
 
 
 @law("belief weighted by how well each case foretells the jar", unit="1")

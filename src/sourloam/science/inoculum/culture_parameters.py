@@ -26,6 +26,7 @@ class CultureParameters:
     lost_per_month: Figure
     luck: Figure
     # decline beside that of dry bran and cold serum
+    dry_times: Figure  # against a rod in a dry seed
     wet_decline_at_20c_log10_per_month: Figure
     sugared_decline_at_20c_log10_per_month: Figure
     culture_decline_at_20c_log10_per_month: Figure
