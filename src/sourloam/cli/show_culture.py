@@ -16,6 +16,7 @@ FIRST: Final = (
     "moisture_pct",
     "log10_cfu_per_g",
     "days_ahead",
+    "sheets",
     "needed_kg",
     "works_pct",
     "dose_g_per_kg",

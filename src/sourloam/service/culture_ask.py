@@ -14,7 +14,7 @@ from sourloam.plan.words import Speech
 from sourloam.science.inoculum.bench import Bench, Milk, Start, Sugar
 from sourloam.science.inoculum.carrier import Carrier
 from sourloam.science.inoculum.culture_parameters import CultureParameters
-from sourloam.science.inoculum.making import MILK_KG_PER_L, Kitchen, Known, loose_kg
+from sourloam.science.inoculum.making import MILK_KG_PER_L, Kitchen, Known, loose_kg, sheets
 from sourloam.science.inoculum.parameters import InoculumParameters
 from sourloam.service.assemble import site_file
 from sourloam.service.culture_reading import AskedCulture, Reading
@@ -50,6 +50,7 @@ class Read:
     target: Figure | None
     carrier_moisture: Figure | None
     dried: Figure | None
+    sheets: Figure | None
     ratio: tuple[float, float, float] | None
     start: Start
     prices: Mapping[str, float]
@@ -122,6 +123,7 @@ def read_asked(asked: AskedCulture, today: date) -> Read:
         target=target,
         carrier_moisture=own,
         dried=dried,
+        sheets=reading.sheets,
         ratio=made,
         start=start,
         prices=prices,
@@ -159,6 +161,8 @@ def _carrier(typed: str, r: Reading, usual: Carrier) -> tuple[Carrier, float | N
             )
             return None
         return carrier, int(amount) * carrier.piece_kg
+    if not amount and carrier.piece_kg is not None and r.asked.vessel is not None:
+        return carrier, _sheets(r, carrier)
     if not amount:
         return carrier, None
     read = r.faults.quantity(amount, "--carrier", AMOUNT)
@@ -166,6 +170,24 @@ def _carrier(typed: str, r: Reading, usual: Carrier) -> tuple[Carrier, float | N
         return None
     loose = carrier["loose_kg_per_l"].value if read.dimension is Dimension.VOLUME else 1.0
     return carrier, read.value * loose
+
+
+def _sheets(r: Reading, carrier: Carrier) -> float | None:
+    """Return the mass of the sheets that go into a vessel of that height."""
+    height = r.faults.measured(r.asked.vessel, "--vessel", Dimension.LENGTH, (0.05, 2.0))
+    if height is None:
+        return None
+    c, members = r.known.culture, r.asked.members
+    tall = written("height_m", height, "m", words="height of the vessel", typed=r.asked.vessel or "", members=members)
+    r.sheets = derive(
+        "sheets",
+        sheets,
+        words="sheets for one vessel",
+        height_m=tall,
+        sheet_bed_m=c.sheet_bed_m,
+        sheet_layer_m=c.sheet_layer_m,
+    )
+    return r.sheets.value * (carrier.piece_kg or 0.0)
 
 
 def _sugar(r: Reading) -> Sugar:

@@ -1,6 +1,7 @@
 """A making worked out: from bran that is wanted, or from what is on hand."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import partial
 from typing import Final
 
@@ -13,12 +14,12 @@ from sourloam.plan.loads import week_of
 from sourloam.science.inoculum.belief import least_figure
 from sourloam.science.inoculum.bench import Start
 from sourloam.science.inoculum.calendar import Calendar, backwards, forwards, named, total_d
-from sourloam.science.inoculum.carrier import Carrier, blend, in_air, with_moisture
-from sourloam.science.inoculum.chain import Recipe, reaches_kg
+from sourloam.science.inoculum.carrier import Carrier, blend, in_air, kept_dry, with_moisture
+from sourloam.science.inoculum.chain import Recipe, bran_batch, reaches_kg
 from sourloam.science.inoculum.dose import bran_dose_kg, dose_g_per_kg
-from sourloam.science.inoculum.made import NOTHING_BUT, ON_HAND, Made
+from sourloam.science.inoculum.made import NOTHING_BUT, ON_HAND, Made, Part
 from sourloam.science.inoculum.making import count_figures, day_figures, making_figures, per_weeks
-from sourloam.science.inoculum.recipe import blended_with, recipe_for
+from sourloam.science.inoculum.recipe import blended_with, part_of, recipe_for
 from sourloam.service.assemble import knowledge
 from sourloam.service.culture_ask import USUAL_CARRIER, Read
 from sourloam.service.culture_cost import cost_figures
@@ -28,6 +29,7 @@ from sourloam.views.culture_made import made_view
 
 EMERGENCY_KG: Final = 2.0  # bran that a keeper without any is shown how to make; judgement
 LEAST_STEP_KG: Final = 0.1
+ENOUGH: Final = 0.98  # of the serum that is needed
 
 
 def make(read: Read) -> CultureView:
@@ -39,13 +41,12 @@ def make(read: Read) -> CultureView:
         If nothing is wanted and nothing is on hand, or the carrier cannot be made that wet.
     """
     carrier, parts, share = _carrier(read)
-    _check_target(read, carrier)
-    recipe = recipe_for(
-        carrier, read.sugar, read.milk, read.known.inoculum, start=read.start, target=read.target, ratio=read.ratio
-    )
-    reaches = _reaches(read, recipe)
     asked = _asked(read)
+    recipe = _recipe(read, carrier)
+    reaches = _reaches(read, recipe, parts)
     bran, extra, is_forward = _bran(read, asked, reaches)
+    if _has_serum(read, recipe, bran.value):
+        read = replace(read, start=next(each for each in read.bench.starts if each.id == "serum"))
     on_hand = read.told("serum_on_hand_l", read.held.get("serum_l", 0.0), "L", words="serum on hand")
     figures = making_figures(bran, read.known, recipe, carrier, kitchen=read.kitchen, on_hand=on_hand)
     days = day_figures(read.known, read.kitchen, figures["drying_d"])
@@ -57,7 +58,7 @@ def make(read: Read) -> CultureView:
     calendar, is_late = _calendar(read, steps)
     figures["days_ahead"] = calendar.days
     figures["least_log10"] = least_figure(read.bench.stores[0], read.known)
-    figures |= cost_figures(read, figures)
+    figures |= cost_figures(read, figures) | ({"sheets": read.sheets} if read.sheets is not None else {})
     return made_view(
         Made(
             known=read.known,
@@ -91,26 +92,29 @@ def make(read: Read) -> CultureView:
     )
 
 
-def _carrier(read: Read) -> tuple[Carrier, tuple[tuple[Carrier, float], ...], Figure | None]:
-    """Return the carrier at rest with the air, blended where it is too wet by itself."""
+def _carrier(read: Read) -> tuple[Carrier, tuple[Part, ...], Figure | None]:
+    """Return the carrier at rest with the air, its parts, and how much dry carrier had to be blended in."""
     humidity = read.kitchen.humidity_frac if read.kitchen.is_air_known else None
     found = [(in_air(each, humidity, read.known.gab), mass) for each, mass in read.parts]
     if read.carrier_moisture is not None:
         found = [(with_moisture(each, read.carrier_moisture), mass) for each, mass in found]
     if len(found) > 1:
         whole = sum(mass or 0.0 for _, mass in found)
-        masses = [
-            (each, read.told(f"mass_{n}", (mass or 0.0) / whole, "1", words=f"{each.name} in the blend"))
-            for n, (each, mass) in enumerate(found)
-        ]
-        return blend(masses), tuple((each, share.value) for each, share in masses), None
-    alone = found[0][0]
+        shares = [(each, (mass or 0.0) / whole) for each, mass in found]
+        mixed = blend([(each, read.told("share", share, "1", words=f"{each.name} in it")) for each, share in shares])
+        parts = tuple(Part(each, share, mass or 0.0) for (each, share), (_, mass) in zip(shares, found, strict=True))
+        _check_target(read, mixed)
+        return kept_dry(mixed, read.target), parts, None
+    alone, held_kg = found[0]
     dry = in_air(read.carriers[USUAL_CARRIER], humidity, read.known.gab)
-    carrier, share = blended_with(alone, dry, members=read.members) if alone.is_wet else (alone, None)
+    if not alone.is_wet:
+        _check_target(read, alone)
+        return alone, (Part(alone, 1.0, held_kg or 0.0),), None
+    mixed, share = blended_with(alone, dry, members=read.members)
     if share is None:
-        return carrier, ((alone, 1.0),), None
-    part = float(np.ceil(share.value * 20.0) / 20.0)
-    return carrier, ((alone, 1.0 - part), (dry, part)), share
+        return kept_dry(alone, read.target), (Part(alone, 1.0, held_kg or 0.0),), None
+    part = part_of(share)
+    return kept_dry(mixed, read.target), (Part(alone, 1.0 - part, held_kg or 0.0), Part(dry, part, 0.0)), share
 
 
 def _check_target(read: Read, carrier: Carrier) -> None:
@@ -127,9 +131,24 @@ def _check_target(read: Read, carrier: Carrier) -> None:
         raise BadInput("culture", (Problem("--carrier", found, dry),))
 
 
-def _reaches(read: Read, recipe: Recipe) -> dict[str, float]:
+def _recipe(read: Read, carrier: Carrier) -> Recipe:
+    known = read.known.inoculum
+    return recipe_for(carrier, read.sugar, read.milk, known, start=read.start, target=read.target, ratio=read.ratio)
+
+
+def _has_serum(read: Read, recipe: Recipe, bran_kg: float) -> bool:
+    """Whether the serum on hand does for all of it, so that the chain starts there, where nobody said otherwise."""
+    if read.asked.start is not None or read.start.id != "rice":
+        return False
+    needed = bran_batch(bran_kg, read.known.inoculum, recipe=recipe).serum_l
+    return read.held.get("serum_l", 0.0) >= ENOUGH * needed
+
+
+def _reaches(read: Read, recipe: Recipe, parts: tuple[Part, ...]) -> dict[str, float]:
     """Return the bran that each thing on hand would do for; milk counts as the serum that parts from it."""
     held = {name: read.held[name] for name in ON_HAND if name in read.held}
+    if "carrier_kg" in held and len(read.parts) == 1:
+        held["carrier_kg"] /= parts[0].share  # with the dry carrier that is blended in
     unused = NOTHING_BUT[read.start.from_link]
     held = {name: amount for name, amount in held.items() if name not in unused}
     if "rice_wash_l" in held and read.start.from_link == "rice_only":

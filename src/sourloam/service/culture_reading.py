@@ -5,6 +5,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
+from sourloam.base.figure import Figure
 from sourloam.evidence.lookup import Lookup
 from sourloam.science.inoculum.bench import Bench
 from sourloam.science.inoculum.carrier import Carrier
@@ -67,3 +68,4 @@ class Reading:
     said: list[str] = field(default_factory=list)
     held: dict[str, float] = field(default_factory=dict)
     typed: dict[str, str] = field(default_factory=dict)
+    sheets: Figure | None = None

@@ -118,7 +118,7 @@ def _count(log10: float) -> str:
     if log10 <= 0.5:
         return "none"
     if log10 < 3.0:
-        return f"{10.0**log10:.0f}"
+        return f"{float(f'{10.0**log10:.1g}'):.0f}"
     value = 10.0**log10
     for size, name in ((1e9, "thousand million"), (1e6, "million"), (1e3, "thousand")):
         if value >= size:

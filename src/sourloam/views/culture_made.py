@@ -40,6 +40,7 @@ SHOWN: Final = (
     "serum_log10",
     "least_log10",
     "days_ahead",
+    "sheets",
     "needed_kg",
     "scraps_kg",
     "dose_g_per_kg",
@@ -229,10 +230,10 @@ def _shopping(made: Made, speech: Speech) -> Iterator[Bought]:
     f = {name: each.value for name, each in made.figures.items()}
     held, times = made.held, jar_times(made)
     f = {name: each * (1.0 if name in IN_JARS or name == "rice_kg" else made.batch_frac) for name, each in f.items()}
-    carrier = max(f["carrier_kg"] - held.get("carrier_kg", 0.0), 0.0)
-    for each, share in made.parts:
-        if carrier * share > LITTLE * f["carrier_kg"]:
-            yield _bought(each.name, carrier * share, "kg", speech)
+    for each in made.parts:
+        missing = f["carrier_kg"] * each.share - each.held_kg
+        if missing > LITTLE * f["carrier_kg"]:
+            yield _bought(each.carrier.name, missing, "kg", speech)
     sugar = f["sugar_g"] / 1000.0 - held.get("sugar_kg", 0.0)
     if sugar > LITTLE * f["sugar_g"] / 1000.0:
         yield _bought(made.sugar.name, sugar, "kg", speech)

@@ -31,15 +31,16 @@ def notes(made: Made, speech: Speech) -> Iterator[str]:
     yield from _squeeze(made, speech)
     if made.milk.note and made.figures["milk_l"].value > 0.0:
         yield speech.told(made.milk.note)
-    for each, _ in made.parts:
-        if each.note:
-            yield f"{capital(each.name)}. {speech.told(each.note)}"
+    for part in made.parts:
+        if part.carrier.note:
+            yield f"{capital(part.carrier.name)}. {speech.told(part.carrier.note)}"
     if made.blended_by is not None:
-        wet, dry = made.parts[0], made.parts[1]
-        own = 100.0 * wet[0]["moisture_wb_frac"].value
+        wet, dry = made.parts[0].carrier, made.parts[1]
+        own = 100.0 * wet["moisture_wb_frac"].value
         yield (
-            f"{capital(wet[0].name)} comes with {own:.0f} % of water, more than it is packed with: it takes less than "
-            f"no water by itself. {100.0 * dry[1]:.0f} % of {dry[0].name} by weight make room for the liquid."
+            f"{capital(wet.name)}: as thrown away that holds {own:.0f} % of water, more than it is packed with, "
+            "and takes less than "
+            f"no water by itself. {100.0 * dry.share:.0f} % of {dry.carrier.name} by weight make room for the liquid."
         )
     yield from _drying(made, speech)
     if made.figures["milk_l"].value > 0.0:
@@ -59,7 +60,7 @@ def _squeeze(made: Made, speech: Speech) -> Iterator[str]:
         f"Moisture: {moisture.value:.0f} % ({moisture.low:.0f} to {moisture.high:.0f}, as the carrier was dry or "
         f"damp); {least:.0f} to {most:.0f} % is the window{outside}, and from about {drips:.0f} % it drips. Squeeze a "
         "handful: it holds together and falls apart at a touch, and no drop comes. If it crumbles, pour some of what "
-        f"was held back. If it drips, work in dry {made.parts[-1][0].name}: {speech.kg(_too_wet(made))} to each "
+        f"was held back. If it drips, work in dry {made.parts[-1].carrier.name}: {speech.kg(_too_wet(made))} to each "
         f"{speech.kg(1.0)} of the mix."
     )
 
@@ -67,7 +68,7 @@ def _squeeze(made: Made, speech: Speech) -> Iterator[str]:
 def _too_wet(made: Made) -> float:
     """Return the dry carrier that brings a kilogram of a dripping mix back to what is aimed at."""
     drips, aim = made.carrier["drips_wb_frac"].value, made.recipe.wetted_moisture_wb_frac.value
-    dry = made.parts[-1][0]["moisture_wb_frac"].value
+    dry = made.parts[-1].carrier["moisture_wb_frac"].value
     return max((drips - aim) / max(aim - dry, 0.01), 0.0)
 
 

@@ -261,7 +261,7 @@ def _falling(day: float, left: Figure, *, is_ready: bool, is_stalled: bool) -> I
     if is_stalled:
         yield "Two days or more without a tenth of a unit: it does not get there by waiting."
         return
-    yield f"If it goes on as it fell so far: {left.value:.0f} days ({left.low:.0f} to {left.high:.0f})."
+    yield f"If it goes on as it fell so far: {left.value:.1f} days ({left.low:.1f} to {left.high:.1f})."
 
 
 def _wake(day: float, ph: float, room_c: float, speech: Speech, *, is_ready: bool, is_stalled: bool) -> Iterator[str]:

@@ -143,7 +143,7 @@ def _mixed(made: Made, speech: Speech) -> str:
     if made.start.from_link == "heel":
         heel = made.known.culture.heel_frac.value * f["carrier_kg"]
         stirred.append(f"{speech.kg(heel)} of heel")
-    carriers = " and ".join(f"{speech.kg(share * f['carrier_kg'])} of {each.name}" for each, share in made.parts)
+    carriers = " and ".join(f"{speech.kg(each.share * f['carrier_kg'])} of {each.carrier.name}" for each in made.parts)
     held = speech.litres(f["hold_back_l"])
     return f"{', '.join(stirred)}: {speech.litres(f['liquid_l'])} in all, of which {held} wait; {carriers}"
 

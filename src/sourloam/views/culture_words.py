@@ -13,6 +13,7 @@ from sourloam.views.reason import Number, Reason, number_of, reason_of
 
 SPOONS_TO_L, CUPS_TO_L = 0.1, 1.5
 METRIC_CUP_L: Final = 0.25
+QUARTERS: Final = ("", "1/4", "1/2", "3/4")
 
 
 def measure(litres: float, speech: Speech) -> str:
@@ -24,8 +25,10 @@ def measure(litres: float, speech: Speech) -> str:
     if litres > CUPS_TO_L:
         return ""
     cup = BY_NAME["cup"].factor if speech.is_us else METRIC_CUP_L
-    count = max(0.5, round(2.0 * litres / cup) / 2.0)
-    return f"about {count:g} cup{'s' if count > 1.0 else ''}" + ("" if speech.is_us else " of 250 ml")
+    parts = 4 if litres < cup else 2
+    whole, rest = divmod(max(1, round(parts * litres / cup)), parts)
+    told = f"{whole or ''} {QUARTERS[4 * rest // parts]}".strip()
+    return f"about {told} cup{'s' if whole > 1 or (whole and rest) else ''}" + ("" if speech.is_us else " of 250 ml")
 
 
 def with_measure(litres: float, speech: Speech) -> str:

@@ -11,7 +11,16 @@ from sourloam.views.reason import Number
 
 HARDLY: Final = 5e-4  # in any unit in which a number is said
 UNITS: Final = MappingProxyType(
-    {"d": "days", "1": "", "{vessel}": "", "{layer}": "", "1/mo": "a month", "[pH]": "", "g/(100.g)": "g/100 g"}
+    {
+        "d": "days",
+        "1": "",
+        "{vessel}": "",
+        "{layer}": "",
+        "{sheet}": "",
+        "1/mo": "a month",
+        "[pH]": "",
+        "g/(100.g)": "g/100 g",
+    }
 )
 
 # What is said in the keeper's units: the unit of the amount, and what follows it.

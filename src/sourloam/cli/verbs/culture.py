@@ -42,6 +42,7 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 @click.option("--air", metavar="HUMIDITY", help='How humid the room is in which it dries, such as "55 %".')
 @click.option("--outdoors", metavar='"TEMPERATURE HUMIDITY"', help='Or the air outdoors, such as "5 C 80 %".')
 @click.option("--layer", metavar="DEPTH", help='How deep it is spread to dry, such as "2 cm".')
+@click.option("--vessel", metavar="HEIGHT", help='With --carrier newspaper: how high the vessel is, such as "36 cm".')
 @click.option("--moisture", metavar="SHARE", help="Moisture that is aimed at, wet basis.")
 @click.option("--carrier-moisture", metavar="SHARE", help="Moisture of the carrier as it is.")
 @click.option("--recipe", metavar="SERUM:SUGAR:WATER", help='Your recipe by volume, such as "1:1:20".')

@@ -85,6 +85,26 @@ def dry_frac(
     return keep_shape(np.clip(np.where(wet > may_be, (wet - may_be) / np.maximum(wet - dry, 1e-9), 0.0), 0.0, 1.0))
 
 
+@law("water of the blend, but no more than leaves room for liquid: dry carrier is added until it does", unit="1")
+def takes_liquid_wb_frac(
+    moisture_wb_frac: ArrayLike, target_wb_frac: ArrayLike, least_liquid_kg_per_kg: ArrayLike = LEAST_LIQUID
+) -> float | FloatArray:
+    """Return the moisture of a blend that a keeper keeps dry enough to take some liquid."""
+    target, liquid = np.asarray(target_wb_frac, dtype=float), np.asarray(least_liquid_kg_per_kg, dtype=float)
+    return keep_shape(np.minimum(np.asarray(moisture_wb_frac, dtype=float), target * (1.0 + liquid) - liquid))
+
+
+def kept_dry(carrier: Carrier, target: Figure | None = None) -> Carrier:
+    """Return a blend that is kept dry enough to take liquid, however wet its wet part comes."""
+    moisture = derived(
+        "carrier_moisture_wb_frac",
+        takes_liquid_wb_frac,
+        {"moisture_wb_frac": carrier["moisture_wb_frac"], "target_wb_frac": target or carrier["target_wb_frac"]},
+        words=f"water in {carrier.name}, as blended",
+    )
+    return with_moisture(carrier, moisture)
+
+
 def in_air(carrier: Carrier, humidity: Figure | None, gab: Gab) -> Carrier:
     """Return a carrier at rest with the air of a room; what comes wet, or where nobody measured, stays as it is."""
     if humidity is None or carrier.is_wet:

@@ -56,6 +56,9 @@ class CultureParameters:
     # starting from a heel, and once more
     heel_frac: Figure
     generations: Figure
+    # sheets of paper in the place of bran
+    sheet_layer_m: Figure
+    sheet_bed_m: Figure
     # without bran, and how scraps lie
     spray_l_per_kg: Figure
     scraps_kg_per_l: Figure

@@ -28,13 +28,22 @@ NOTHING_BUT: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
 
 
 @dataclass(frozen=True)
+class Part:
+    """One carrier of a blend: its share of the mass, and how much of it is on hand."""
+
+    carrier: Carrier
+    share: float
+    held_kg: float
+
+
+@dataclass(frozen=True)
 class Made:
     """All that is known of a making."""
 
     known: Known
     bench: Bench
     carrier: Carrier
-    parts: tuple[tuple[Carrier, float], ...]  # of the carrier, as shares of its mass
+    parts: tuple[Part, ...]
     blended_by: Figure | None  # the share of dry carrier that had to be blended in
     sugar: Sugar
     milk: Milk

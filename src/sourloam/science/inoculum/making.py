@@ -46,6 +46,13 @@ class Known:
         return Gab(self.culture.gab_c, self.culture.gab_k)
 
 
+@law("(height − bed) ÷ depth of a layer", unit="{sheet}")
+def sheets(height_m: ArrayLike, sheet_bed_m: ArrayLike, sheet_layer_m: ArrayLike) -> float | FloatArray:
+    """Return the sheets that go into a vessel, one between two layers; whole ones."""
+    room = np.maximum(np.asarray(height_m, dtype=float) - np.asarray(sheet_bed_m, dtype=float), 0.0)
+    return keep_shape(np.floor(room / np.asarray(sheet_layer_m, dtype=float)))
+
+
 @law("share × 100", unit="%")
 def per_cent(frac: ArrayLike) -> float | FloatArray:
     """Return a share in hundredths."""

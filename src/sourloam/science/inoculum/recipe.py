@@ -66,6 +66,11 @@ def recipe_for(
     )
 
 
+def part_of(share: Figure) -> float:
+    """Return a share as a keeper would weigh it out: in whole twentieths, rounded up."""
+    return min(float(np.ceil(share.value * 20.0 - 1e-9) / 20.0), 1.0)
+
+
 def blended_with(wet: Carrier, dry: Carrier, *, members: int) -> tuple[Carrier, Figure | None]:
     """Return a carrier that takes liquid: alone where it does, else blended with a dry one, and the share of that.
 
@@ -84,7 +89,7 @@ def blended_with(wet: Carrier, dry: Carrier, *, members: int) -> tuple[Carrier, 
     )
     if share.value <= 0.0:
         return wet, None
-    part = min(float(np.ceil(share.value * 20.0) / 20.0), 1.0)  # what a keeper would weigh out: whole twentieths
+    part = part_of(share)
     parts = (
         (wet, written("share_0", 1.0 - part, "1", words=f"{wet.name} in the blend", members=members)),
         (dry, written("share_1", part, "1", words=f"{dry.name} in the blend", members=members)),
