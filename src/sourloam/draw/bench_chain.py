@@ -34,7 +34,7 @@ from sourloam.plan.words import Speech
 from sourloam.views.culture import Link
 
 WIDE_PX, TALL_PX = 1060.0, 354.0
-RULE_PX: Final = 34.0  # for the rule at the left
+RULE_PX: Final = 40.0  # for the rule at the left
 COLUMN_PX: Final = 104.0  # the least that the words under a thing need
 TALLEST_PX: Final = 190.0
 MOST_PX_PER_M, LEAST_PX_PER_M = 700.0, 60.0

@@ -12,6 +12,7 @@ from sourloam.views.reason import Number
 ROW_PX: Final = 34.0
 HEAD_PX: Final = 26.0
 LOW, HIGH = 3.0, 10.0
+NARROW_PX: Final = 500.0
 MARKS: Final = ((3, "1000"), (6, "a million"), (9, "1000 million"))
 
 
@@ -25,8 +26,10 @@ def counts(links: Sequence[Link], *, works: Number | None, width_px: float, key:
     pieces = []
     for at, words in MARKS:
         x = scale.at(float(at))
-        anchor = "end" if at == MARKS[-1][0] and width_px < 500.0 else "middle" if at != MARKS[0][0] else "start"
+        anchor = "end" if at == MARKS[-1][0] and width_px < NARROW_PX else "middle" if at != MARKS[0][0] else "start"
         pieces.append(line((x, HEAD_PX - 4.0), (x, bottom), stroke=HAIR))
+        if width_px < NARROW_PX and at == MARKS[1][0]:
+            continue  # no room for its words; the line stays
         pieces.append(text((x, bottom + 18.0), words.replace(" ", NO_BREAK), size=LEAST_PX, anchor=anchor, fill=INK_2))
     if works is not None and works.value is not None:
         x = scale.at(works.value)
