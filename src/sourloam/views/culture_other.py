@@ -69,6 +69,7 @@ def poured_view(
                 "by volume depend on how the carrier lies: weigh it, or trust the squeeze."
             ),
         ),
+        cautions=("Minerals and salt that some recipes add are not needed, and salt slows the culture.",),
         assumptions=(
             f"The carrier held {100.0 * mix.frac('moisture_wb_frac'):.0f} % of water before (--carrier-moisture).",
             "The liquid is counted as water.",
