@@ -31,6 +31,7 @@ ASKED = {
     "sheets": ("--carrier", "newspaper", "--vessel", "14 in", "--today", "2026-12-01"),
     "site": ("--site", "examples/quillet_yard.toml", "--weeks", "12", *BY),
     "heel": ("--start", "heel", "--bran", "4 kg", *BY),
+    "little heel": ("--heel", "200 g", "--bran", "40 kg", "--today", "2026-12-01"),
 }
 NUMBERS = ("bran_kg", "carrier_kg", "liquid_l", "water_l", "serum_l", "sugar_g", "milk_l", "rice_water_l")
 
@@ -225,3 +226,16 @@ def test_what_cannot_be_done_is_refused(asked, says):
 def test_all_faults_are_named_at_once():
     done = bench("--milk", "2 L oat milk", "--sugar", "1 kg fudge", "--price", "gold 3")
     assert done.err.startswith("culture: 3 faults to mend first")
+
+
+def test_a_little_heel_is_multiplied_and_said_how_often():
+    answer = held("--heel", "200 g", "--bran", "40 kg", "--today", "2026-12-01")
+    assert answer["figures"]["generations"]["value"] == 3.0
+    assert answer["binds"] == "heel"
+    assert any("3 makings, one after the other" in each for each in answer["because"])
+    assert any("begin afresh after about 5 makings" in each for each in answer["notes"])
+    assert held("--heel", "200 g")["figures"]["bran_kg"]["value"] == pytest.approx(2.6, abs=0.2)
+
+
+def test_a_use_by_is_a_range():
+    assert any(re.search(r"Use it by about \d+ \w+ \(\d+ \w+ to \d+ \w+\)", each) for each in held(*MARCH)["notes"])

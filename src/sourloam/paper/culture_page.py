@@ -19,7 +19,6 @@ HEADLINE: Final = (
     "days_left",
 )
 MOST: Final = 4
-COUNTS_PX: Final = 620.0
 
 
 def culture_page(view: CultureView) -> str:
@@ -38,7 +37,7 @@ def _shown(view: CultureView) -> dict[str, Any]:
         "chain_wide": _chain(view, WIDE_PX, "chain-wide"),
         "chain_tall": _chain(view, TALL_PX, "chain-tall"),
         "chain_rows": chain_table(view.chain, view.speech),
-        "counts_wide": _counts(view, COUNTS_PX, "counts-wide"),
+        "counts_wide": _counts(view, WIDE_PX, "counts-wide"),
         "counts_tall": _counts(view, TALL_PX, "counts-tall"),
         "sources_of": sources_of,
         "has_latest": any(each.latest_start != each.start for each in view.steps),

@@ -87,6 +87,7 @@ def read_asked(asked: AskedCulture, today: date) -> Read:
     speech = Speech(units)
     parts, sugar, milk = _carriers(reading), _sugar(reading), _milk(reading)
     _serum(reading)
+    _heel(reading)
     wanted = _wanted(reading)
     scraps = _scraps(reading)
     kitchen = kitchen_of(reading, site, speech)
@@ -231,6 +232,17 @@ def _serum(r: Reading) -> None:
             r.held[name], r.typed[name] = read.value, typed
 
 
+def _heel(r: Reading) -> None:
+    """Read the live bran that is on hand, as a heel."""
+    if r.asked.heel is None:
+        return
+    amount, _ = split_name(r.asked.heel)
+    read = r.faults.quantity(amount or r.asked.heel, "--heel", AMOUNT)
+    if read is not None:
+        dense = r.carriers[USUAL_CARRIER]["loose_kg_per_l"].value if read.dimension is Dimension.VOLUME else 1.0
+        r.held["heel_kg"], r.typed["heel_kg"] = read.value * dense, r.asked.heel
+
+
 def _wanted(r: Reading) -> float | None:
     if r.asked.bran is None:
         return None
@@ -273,6 +285,8 @@ def _start(r: Reading) -> Start:
     for each in r.asked.without:
         if each.casefold().strip() not in ("milk", "rice", "serum", "dairy"):
             r.faults.add("--without", f'"{each}" is nothing that can be left out;', "milk and rice can.")
+    if r.asked.start is None and "heel_kg" in r.held:
+        return starts["heel"]
     if r.asked.start is None:
         return starts["rice-sugar"] if has_no_milk else starts["rice"]
     named = r.asked.start.casefold().strip()

@@ -11,7 +11,7 @@ from sourloam.base.errors import BadInput, Problem
 from sourloam.base.figure import Figure, derive, written
 from sourloam.evidence.sources import load_sources
 from sourloam.plan.loads import week_of
-from sourloam.science.inoculum.belief import least_figure
+from sourloam.science.inoculum.belief import keeps_figure, least_figure
 from sourloam.science.inoculum.bench import Start
 from sourloam.science.inoculum.calendar import Calendar, backwards, forwards, named, total_d
 from sourloam.science.inoculum.carrier import Carrier, blend, in_air, kept_dry, with_moisture
@@ -20,6 +20,7 @@ from sourloam.science.inoculum.dose import bran_dose_kg, dose_g_per_kg
 from sourloam.science.inoculum.made import NOTHING_BUT, ON_HAND, Made, Part
 from sourloam.science.inoculum.making import count_figures, day_figures, making_figures, per_weeks
 from sourloam.science.inoculum.recipe import blended_with, part_of, recipe_for
+from sourloam.science.inoculum.starts import generations_for, heel_kg
 from sourloam.service.assemble import knowledge
 from sourloam.service.culture_ask import USUAL_CARRIER, Read
 from sourloam.service.culture_cost import cost_figures
@@ -58,6 +59,7 @@ def make(read: Read) -> CultureView:
     calendar, is_late = _calendar(read, steps)
     figures["days_ahead"] = calendar.days
     figures["least_log10"] = least_figure(read.bench.stores[0], read.known)
+    figures |= _after(read, figures)
     figures |= cost_figures(read, figures) | ({"sheets": read.sheets} if read.sheets is not None else {})
     return made_view(
         Made(
@@ -155,7 +157,11 @@ def _reaches(read: Read, recipe: Recipe, parts: tuple[Part, ...]) -> dict[str, f
         held["serum_l"] = held.pop("rice_wash_l")
     if "serum_l" in held and "milk_l" in held:
         held["serum_l"] += held.pop("milk_l") * recipe.serum_yield_l_per_l.value
-    return reaches_kg(read.known.inoculum, held, recipe=recipe)
+    found = reaches_kg(read.known.inoculum, held, recipe=recipe)
+    if "heel_kg" in read.held:
+        one = bran_batch(1.0, read.known.inoculum, recipe=recipe).carrier_kg * read.known.culture.heel_frac.value
+        found["heel_kg"] = read.held["heel_kg"] / one
+    return found
 
 
 def _asked(read: Read) -> Mapping[str, Figure]:
@@ -229,6 +235,28 @@ def _calendar(read: Read, steps: Mapping[str, Figure]) -> tuple[Calendar, bool]:
     if calendar.start < read.today:
         return forwards(read.today, steps), True
     return calendar, False
+
+
+def _after(read: Read, figures: Mapping[str, Figure]) -> dict[str, Figure]:
+    """Return what comes after: how long the bran keeps, and the heel of a making that starts from one."""
+    dried = next(each for each in read.bench.stores if each.matter == "bran")
+    found = {"keeps_d": keeps_figure(dried, read.kitchen.room_c, read.known)}
+    if read.start.from_link != "heel":
+        return found
+    share = read.known.culture.heel_frac
+    found["heel_kg"] = derive(
+        "heel_kg", heel_kg, words="heel for this making", carrier_kg=figures["carrier_kg"], heel_frac=share
+    )
+    if "heel_kg" in read.held:
+        found["generations"] = derive(
+            "generations",
+            generations_for,
+            words="makings from what you have",
+            wanted_kg=figures["bran_kg"],
+            at_hand_kg=read.told("at_hand_kg", read.held["heel_kg"], "kg", words="bran that you have"),
+            heel_frac=share,
+        )
+    return found
 
 
 def _binds(reaches: Mapping[str, float], bran_kg: float) -> str:

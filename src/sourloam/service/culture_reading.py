@@ -22,6 +22,7 @@ class AskedCulture:
     bran: str | None = None  # wanted
     carriers: tuple[str, ...] = ()
     serum: str | None = None
+    heel: str | None = None
     sugar: str | None = None
     milk: str | None = None
     rice: str | None = None

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
+from sourloam.base.days import after
 from sourloam.base.figure import Figure
 from sourloam.base.source import Source
 from sourloam.plan.words import Speech, when
@@ -39,6 +40,9 @@ SHOWN: Final = (
     "wet_log10",
     "serum_log10",
     "least_log10",
+    "keeps_d",
+    "heel_kg",
+    "generations",
     "days_ahead",
     "sheets",
     "needed_kg",
@@ -59,6 +63,7 @@ CALLED: Final = MappingProxyType(
         "serum_l": "serum",
         "milk_l": "milk",
         "rice_wash_l": "rice water",
+        "heel_kg": "heel",
     }
 )
 HARDLY: Final = 1e-6
@@ -147,6 +152,10 @@ def _because(made: Made, speech: Speech) -> Iterator[str]:
         low, high = when(calendar.ready_low), when(calendar.ready_high)
         yield f"Begun today at {room} it is dry about {when(calendar.ready)} ({low} to {high})."
         yield from _forward(made, speech)
+    makings = made.figures["generations"].value if "generations" in made.figures else 1.0
+    if makings > 1.0:
+        whole = when(after(made.today, makings * made.figures["days_ahead"].value))
+        yield f"That little heel takes {makings:.0f} makings, one after the other: all of it is dry about {whole}."
     if made.start.id == "rice-sugar":
         yield "Without milk rice water and sugar do, less surely. Surer: kept serum, live brine, or a heel (below)."
     if "needed_kg" in made.figures:

@@ -5,9 +5,11 @@ from typing import Final
 
 import numpy as np
 
+from sourloam.base.days import after
 from sourloam.plan.words import Speech, when
 from sourloam.science.inoculum.drying import LIFE_C
 from sourloam.science.inoculum.made import Made
+from sourloam.views.culture_steps import jar_times
 from sourloam.views.culture_words import capital, depth
 
 CHLORINE: Final = (
@@ -38,15 +40,46 @@ def notes(made: Made, speech: Speech) -> Iterator[str]:
         wet, dry = made.parts[0].carrier, made.parts[1]
         own = 100.0 * wet["moisture_wb_frac"].value
         yield (
-            f"{capital(wet.name)}: as thrown away that holds {own:.0f} % of water, more than it is packed with, "
-            "and takes less than "
-            f"no water by itself. {100.0 * dry.share:.0f} % of {dry.carrier.name} by weight make room for the liquid."
+            f"{capital(wet.name)}: as thrown away that holds {own:.0f} % of water, more than it is packed with, and "
+            f"takes less than no water by itself. {100.0 * dry.share:.0f} % of {dry.carrier.name} by weight make room "
+            "for the liquid."
         )
     yield from _drying(made, speech)
     if made.figures["milk_l"].value > 0.0:
-        curd = speech.kg(made.figures["curd_kg"].value)
+        curd = speech.kg(made.figures["curd_kg"].value * jar_times(made))
         yield f"The curd ({curd} for this much) is scraps: count it as dairy, a little at a time, with twice the bran."
+    yield from _multiplied(made, speech)
+    yield _use_by(made, speech)
     yield CHLORINE
+
+
+def _use_by(made: Made, speech: Speech) -> str:
+    """Say until when the dry bran is good, as a range."""
+    keeps, ready = made.figures["keeps_d"], made.calendar.ready
+    low, middle, high = (when(after(ready, each)) for each in (keeps.low, keeps.value, keeps.high))
+    room = speech.celsius(made.kitchen.room_c.value)
+    return (
+        f"Use it by about {middle} ({low} to {high}) where it stands at {room}; colder and drier keeps it longer. "
+        "After three months try a spoon in a jar of milk: sourloam culture --alive bran."
+    )
+
+
+def _multiplied(made: Made, speech: Speech) -> Iterator[str]:
+    """Say how much heel a making takes, how often it can be done, and what drifts."""
+    if made.start.from_link != "heel":
+        return
+    heel = made.figures["heel_kg"]
+    most = made.known.culture.generations
+    told = f"The heel: {speech.kg(heel.value)} ({speech.kg(heel.low)} to {speech.kg(heel.high)}) for this much."
+    if "generations" in made.figures:
+        count = made.figures["generations"].value
+        makings = "one making" if count <= 1.0 else f"{count:.0f} makings, one after the other"
+        told += f" From what you have that takes {makings}."
+    yield (
+        f"{told} From heel to heel what grows best on bran, and what fell in, gains on the rest: begin afresh after "
+        f"about {most.value:.0f} makings ({most.low:.0f} to {most.high:.0f}), or when one smells otherwise than the "
+        "last. No heel of a batch that is not called sound."
+    )
 
 
 def _squeeze(made: Made, speech: Speech) -> Iterator[str]:

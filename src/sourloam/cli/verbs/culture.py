@@ -30,6 +30,7 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
     help="What carries it, and how much; repeat to blend.",
 )
 @click.option("--serum", metavar="AMOUNT", help='Serum that you have, such as "350 ml".')
+@click.option("--heel", metavar="AMOUNT", help='Live bran that you have, made or bought, such as "200 g".')
 @click.option("--sugar", metavar='"AMOUNT NAME"', help='Sugar that you have, such as "500 g molasses".')
 @click.option("--milk", metavar='"AMOUNT NAME"', help='Milk that you have, such as "2 L UHT milk".')
 @click.option("--rice-water", "rice", metavar="AMOUNT", help="Soured rice water that you have.")

@@ -33,6 +33,19 @@ def heeled_log10(heel_log10_per_g: ArrayLike, heel_frac: ArrayLike) -> float | F
     return keep_shape(np.asarray(np.asarray(heel_log10_per_g, dtype=float) + np.log10(share)))
 
 
+@law("carrier × heel", unit="kg")
+def heel_kg(carrier_kg: ArrayLike, heel_frac: ArrayLike) -> float | FloatArray:
+    """Return the finished bran that starts so much carrier.
+
+    Raises
+    ------
+    OutOfRange
+        If the share is outside 0.1 to 99.9 %.
+    """
+    share = within(heel_frac, SHARE, name="heel_frac", why="it is what is kept of a batch, for the next one.")
+    return keep_shape(np.asarray(np.asarray(carrier_kg, dtype=float) * share))
+
+
 @law("times a batch must be multiplied, each time by 1 ÷ heel", unit="{generation}")
 def generations_for(wanted_kg: ArrayLike, at_hand_kg: ArrayLike, heel_frac: ArrayLike) -> float | FloatArray:
     """Return how many makings lie between what is at hand and what is wanted.
