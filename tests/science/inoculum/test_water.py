@@ -36,7 +36,7 @@ SUGARED = [
         given=(100.0 / 165.0,),
         want="0.90",
         within=0.018,
-        why="a review of such predictions (Sereno et al. 2001) states deviations of up to 2 %, as of the instruments",
+        why="a review of such predictions (sereno2001) states deviations of up to 2 %, as of the instruments",
         title="water activity of sucrose in water, 61 % by mass",
     ),
 ]

@@ -37,7 +37,7 @@ def per_month(price_per_kg_scraps: ArrayLike, scraps_kg_per_d: ArrayLike) -> flo
 def break_even_kg(fixed: ArrayLike, bought_per_kg: ArrayLike, more_per_kg: ArrayLike) -> float | FloatArray:
     """Return the batch from which making is cheaper; never where a kilogram costs more than a bought one."""
     spared = np.asarray(bought_per_kg, dtype=float) - np.asarray(more_per_kg, dtype=float)
-    with np.errstate(divide="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore"):
         return keep_shape(np.where(spared > 0.0, np.asarray(fixed, dtype=float) / spared, np.inf))
 
 
