@@ -212,6 +212,8 @@ def test_the_bench_sheet_is_written(tmp_path):
         (("--carrier", "2 kg gravel"), '"gravel" is not a known carrier'),
         (("--alive", "yeast"), '"yeast" is nothing that is kept here'),
         (("--alive", "bran", "--kept", "the moon"), "is no place that is known and no temperature"),
+        (("--jar", "curd"), "of what it is, is not said; name it, such as --alive bran"),
+        (("--milk", "2 L", "--without", "milk"), "there is no milk, and --milk says that there is"),
         (("--uses", "milk"), '"milk" has no other uses here'),
         (("--ph", "6: 15"), "is no reading of such a culture"),
         (("--poured", "9 L"), "how much carrier it was poured on is not said"),

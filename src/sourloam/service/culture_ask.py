@@ -101,6 +101,7 @@ def read_asked(asked: AskedCulture, today: date) -> Read:
         words="water in the carrier",
     )
     _in_time(reading, today)
+    _of_what(reading)
     made = ratio(asked.recipe, reading.faults)
     prices = prices_of(reading, site)
     dried = share(reading, asked.dried, "--dried", name="dried_wb_frac", words="water in the dried bran")
@@ -310,6 +311,16 @@ def _start(r: Reading) -> Start:
             "take rice-sugar, brine, heel or culture.",
         )
     return starts[key]
+
+
+def _of_what(r: Reading) -> None:
+    """Note options that are about something which was not named."""
+    asked = r.asked
+    for option, typed in (("--age", asked.age), ("--kept", asked.kept), ("--jar", asked.jar), ("--dried", asked.dried)):
+        if typed is not None and asked.alive is None:
+            r.faults.add(option, "of what it is, is not said;", "name it, such as --alive bran.")
+    if asked.milk is not None and any("milk" in each.casefold() for each in asked.without):
+        r.faults.add("--without", "there is no milk, and --milk says that there is;", "leave one of the two out.")
 
 
 def _in_time(r: Reading, today: date) -> None:

@@ -273,6 +273,8 @@ def _assumed(read: Read, *, is_forward: bool) -> tuple[str, ...]:
         told.append("The carrier is wheat bran (--carrier).")
     if read.asked.scraps and read.asked.weeks is None:
         told.append(f"It is to last {read.weeks} weeks (--weeks).")
+    if read.wanted_kg is None and not is_forward and read.scraps is None and read.site is None:
+        told.append(f"{read.speech.kg(EMERGENCY_KG)} of bran are an example (--bran or --scraps).")
     if is_forward:
         told.append("What is not named is not short.")
     return tuple(told)

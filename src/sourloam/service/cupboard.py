@@ -65,7 +65,7 @@ class Faults:
             self.add(option, bad.found, bad.remedy)
             return None
         if not 0.0 < read.value <= MOST:
-            most = f"more than nothing, for example {EXAMPLES[read.dimension]}"
+            most = f"more than nothing and less than {MOST:g}, for example {EXAMPLES[read.dimension]}"
             self.add(option, f'"{typed}" is no amount that can be used;', f"write {most}.")
             return None
         return read
@@ -80,8 +80,8 @@ class Faults:
             self.add(option, bad.found, bad.remedy)
             return None
         if not ends[0] <= value <= ends[1]:
-            times = 100.0 if wanted is Dimension.SHARE else 1.0
-            unit = {"temperature": "°C", "share": "%", "length": "m", "time": "days"}.get(wanted.value, "")
+            times = 100.0 if wanted in (Dimension.SHARE, Dimension.LENGTH) else 1.0
+            unit = {"temperature": "°C", "share": "%", "length": "cm", "time": "days"}.get(wanted.value, "")
             self.add(
                 option,
                 f'"{typed}" cannot be meant;',

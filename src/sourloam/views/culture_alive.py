@@ -139,9 +139,10 @@ def _do(lot: Lot, figures: Mapping[str, Figure], *, custom_dose: float, is_bran:
         return
     dose = figures["dose_g_per_kg"].value
     if _is_spent(figures, custom_dose):
+        tried = "Try a spoon of it in a jar of milk, and begin a new batch meanwhile." if works >= HARDLY else ""
         yield (
-            "Begin a new batch. Until it is dry use this one on plants alone, as much as you like: it does no harm, "
-            "it dries and feeds. No meat, fish or dairy on it."
+            f"{tried or 'Begin a new batch.'} Until then use this one on plants alone, as much as you like: it does no "
+            "harm, it dries and feeds. No meat, fish or dairy on it."
         )
         return
     per = f"{speech.kg(1.0)}" if speech.is_us else "a kilogram"
