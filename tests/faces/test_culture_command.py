@@ -18,6 +18,7 @@ ASKED = {
     "making": MARCH,
     "milk": ("--milk", "2 L UHT milk", "--today", "2026-12-01"),
     "old bran": ("--alive", "bran", "--age", "11 months", "--kept", "shed"),
+    "sugared": ("--alive", "sugared serum", "--age", "2 months"),
     "dripping": ("--carrier", "10 kg wheat bran", "--poured", "9 L", "--squeeze", "drips"),
     "school": ("--scraps", "60 L a week", "--weeks", "12", *BY),
     "no milk": ("--without", "milk", "--bran", "4 kg", *BY),

@@ -14,7 +14,15 @@ from sourloam.views.culture_words import capital, numbers_of, reasons_of
 SURE, LIKELY, HARDLY = 0.9, 0.6, 0.25  # shares of cases
 MONTHS_UNTESTED: Final = 3.0
 MOST_DOSE_TIMES: Final = 4.0  # of the usual dose, from which bran is better made afresh
-SHOWN: Final = ("log10_cfu_per_g", "works_pct", "dose_g_per_kg", "keeps_d", "least_log10", "untested_log10")
+SHOWN: Final = (
+    "log10_cfu_per_g",
+    "works_pct",
+    "dose_g_per_kg",
+    "keeps_d",
+    "least_log10",
+    "untested_log10",
+    "sugar_activity",
+)
 JAR: Final = (
     "The jar test: boil two glasses of milk and let them cool to hand warmth; a level spoon of it into one, nothing "
     "into the other; both covered at 25 to 30 °C for 48 hours. Curd in the first alone (or pH 4.5 or under on a "
@@ -51,7 +59,7 @@ def alive_view(
         numbers=numbers_of(shown),
         reasons=reasons_of(shown, sources),
         disagreements=tuple(disagreements),
-        notes=tuple(_notes(lot, matter, is_bran=is_bran, speech=speech)),
+        notes=tuple(_notes(figures, matter, is_bran=is_bran, speech=speech)),
         cautions=("Live or not, what is mouldy in colour, or smells musty or rotten, goes away.",),
         assumptions=tuple(assumptions),
         name=matter,
@@ -153,12 +161,15 @@ def _do(lot: Lot, figures: Mapping[str, Figure], *, custom_dose: float, is_bran:
         yield "Try a spoon of it in a jar of milk: that narrows it more than anything else."
 
 
-def _notes(lot: Lot, matter: str, *, is_bran: bool, speech: Speech) -> Iterator[str]:
+def _notes(figures: Mapping[str, Figure], matter: str, *, is_bran: bool, speech: Speech) -> Iterator[str]:
     yield speech.told(JAR)
     if matter == "sugared serum":
         yield (
-            "Equal weights of sugar come to a water activity near 0.93: that holds back most rot and slows the "
-            "culture, and stops neither yeasts nor the toughest cocci. Cold it keeps longer; let its gas out."
+            f"Equal weights of sugar come to a water activity of {figures['sugar_activity'].value:.2f}: that holds "
+            "back most "
+            "rot and slows the culture, and stops neither yeasts (from 0.88) nor the toughest cocci (from 0.83). "
+            "Cold it "
+            "keeps longer; let its gas out."
         )
     if matter == "wet bran":
         yield "Wet and shut it stays sour; each opening lets mould in. Use up what has been opened, or dry it."

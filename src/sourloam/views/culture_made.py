@@ -5,10 +5,11 @@ from types import MappingProxyType
 from typing import Final
 
 from sourloam.base.days import after
-from sourloam.base.figure import Figure
+from sourloam.base.figure import Figure, derive
 from sourloam.base.source import Source
 from sourloam.plan.words import Speech, when
 from sourloam.science.inoculum.made import EXAMPLE_KG, Made
+from sourloam.science.inoculum.starts import saved_d
 from sourloam.views.culture import AmountLine, Bought, CultureView, Disagreement, StartLine
 from sourloam.views.culture_notes import cautions, emergency, notes
 from sourloam.views.culture_steps import LEAST_MILK_L, chain_links, instead_of_serum, jar_times, step_lines
@@ -223,14 +224,20 @@ def _amount(value: float, unit: str, speech: Speech) -> str:
 
 def _starts(made: Made) -> Iterator[StartLine]:
     """Give every other way to begin: the days that it takes and spares, what is done, when to begin afresh."""
-    whole = made.ways["rice"].value
+    whole = made.ways["rice"]
     for each in made.bench.starts:
         if each.id == made.start.id:
             continue
         takes = made.ways[each.id]
-        spared = whole - takes.value
+        spared = derive("spares_d", saved_d, words="days fewer than from rice", whole_d=whole, from_here_d=takes)
         yield StartLine(
-            each.id, capital(each.name), number_of(takes), max(spared, 0.0), each.does, each.amount, each.when_afresh
+            each.id,
+            capital(each.name),
+            number_of(takes),
+            max(spared.value, 0.0),
+            each.does,
+            each.amount,
+            each.when_afresh,
         )
 
 

@@ -135,13 +135,14 @@ def emergency(made: Made, speech: Speech) -> Iterator[str]:
     """Say what a full caddy gets today where there is no bran."""
     yield "Leave out meat, fish, egg and dairy until bran is back, or freeze them. Plants sour by themselves, slower."
     spray = made.known.culture.spray_l_per_kg.value
-    each = speech.told(f"{1000.0 * spray:.0f} ml")
+    pounds_kg = 0.907
+    each = speech.litres(spray * pounds_kg) if speech.is_us else f"{1000.0 * spray:.0f} ml"
     scraps = made.figures.get("scraps_kg")
     whole = f"; {speech.litres(spray * scraps.value)} for a week of yours" if scraps is not None else ""
-    per = "2 pounds" if speech.is_us else "kilogram"
+    per = "2 pounds" if speech.is_us else "a kilogram"
     yield (
         "Sprinkle something live on each layer: kept serum or live whey, 1 part in 10 of water, or brine of raw "
-        f"sauerkraut, or the sour liquid of a good batch; about {each} to a {per}{whole}, with a spoon of sugar."
+        f"sauerkraut, or the sour liquid of a good batch; about {each} to {per}{whole}, with a spoon of sugar."
     )
     yield "Lay torn paper or dry leaves between the layers, press it down hard, and shut it. It takes weeks longer."
     days = made.figures["days_ahead"].value

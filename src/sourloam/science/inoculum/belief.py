@@ -6,6 +6,7 @@ from typing import Final
 from sourloam.base.checks import within
 from sourloam.base.figure import Figure, derive, leaf, written
 from sourloam.base.ranges import Range
+from sourloam.base.source import Basis
 from sourloam.base.spread import Spread
 from sourloam.science.inoculum import count
 from sourloam.science.inoculum.bench import Store
@@ -14,6 +15,7 @@ from sourloam.science.inoculum.culture_parameters import CultureParameters
 from sourloam.science.inoculum.keeping import decline_log10_per_month, keeps_d, least_bran_log10, least_serum_figure
 from sourloam.science.inoculum.making import Known
 from sourloam.science.inoculum.parameters import InoculumParameters
+from sourloam.science.inoculum.water import sucrose_activity, sugared_frac
 
 BRAN: Final = ("bran", "wet bran")
 
@@ -158,7 +160,31 @@ def belief_figures(lot: Lot, known: Known) -> dict[str, Figure]:
     }
     if lot.store.matter in BRAN:
         figures["dose_g_per_kg"] = dose_figure(believed, p)
+    if lot.store.matter == "sugared serum":
+        figures["sugar_activity"] = sugar_figure(p)
     return figures
+
+
+def sugar_figure(p: InoculumParameters) -> Figure:
+    """Return the water activity of serum in its own weight of sugar."""
+    equal = leaf(
+        "sugar_kg_per_kg",
+        Spread.exactly(1.0),
+        "kg/kg",
+        words="sugar to serum, by weight",
+        source="practice",
+        place="equal weights",
+        basis=Basis.PRACTICE,
+        members=p.serum_dry_wb_frac.members.size,
+    )
+    share = derive(
+        "sugared_frac",
+        sugared_frac,
+        words="solutes of the sugared serum",
+        sugar_kg_per_kg=equal,
+        serum_dry_wb_frac=p.serum_dry_wb_frac,
+    )
+    return derive("sugar_activity", sucrose_activity, words="water activity of the sugared serum", sucrose_frac=share)
 
 
 def keeps_figure(store: Store, store_c: Figure, known: Known) -> Figure:

@@ -17,8 +17,6 @@ SHARE: Final = Range(0.0, 1.0)
 DRIEST_LOG10_PER_MONTH, PER_ACTIVITY, DRIEST = 0.0207, 19.2, 0.11  # through the two points of vesterlund2012
 DEAD: Final = 0.0  # powers of ten: one cell in a gram
 LN10: Final = float(np.log(10.0))
-TESTS: Final = ("curd", "none")  # with the bran, and not in the jar without it
-ALIVE_LOG10: Final = 2.0  # under that nothing in a lot is worth the name
 
 
 @law("start + growth × pace × hours beyond the lag, but no more than it comes to", unit="1")
