@@ -8,6 +8,7 @@ import subprocess
 import pytest
 
 from tests.paper.pages import paged
+from tests.paper.test_culture_page import paged as bench_sheet
 from tests.plan.plans import DEMO, FILES
 
 FLAGS = (
@@ -67,3 +68,11 @@ def test_the_browser_would_tell_of_a_fault(tmp_path):
     seen = told(bad, 390, tmp_path)
     assert int(seen["wide"]) > 390
     assert (seen["small"], seen["low"]) == ("1", "1")
+
+
+@pytest.mark.needs_system("chromium")
+@pytest.mark.parametrize("width", [320, 1280])
+def test_a_bench_sheet_fits_its_screen(width, tmp_path):
+    seen = told(bench_sheet("making"), width, tmp_path)
+    assert int(seen["wide"]) <= int(seen["width"]) + 1
+    assert (seen["small"], seen["low"], seen["loaded"]) == ("0", "0", "0")

@@ -27,6 +27,7 @@ VERBS: Final = MappingProxyType(
         "charcoal": "Charcoal beside a batch: how much, what it takes up, what to mind.",
         "leaves": "Leaf mould: when, how much is left; green matter saved up for a pile.",
         "heap": "What a heap of garden matter takes that is to sour under a sheet.",
+        "culture": "Make bran, and never be without a starter: amounts, dates, what is still alive.",
         "plan": "Plan the year of a site: is it enough, what to do when, and why.",
         "materials": "What goes in: what it is made of, and where that is from.",
         "audit": "How every value of the tool came to be known.",

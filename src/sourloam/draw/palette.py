@@ -127,6 +127,10 @@ SOIL_FILL: Final = colour("soil-fill")
 SOIL_LINE: Final = colour("soil-line")
 LEAVES_FILL: Final = colour("leaves-fill")
 LEAVES_LINE: Final = colour("leaves-line")
+RICE_WASH: Final = colour("rice-wash")
+CURD: Final = colour("curd")
+MILK: Final = CURD
+SERUM: Final = colour("serum")
 
 # The cabbage scale, from fresh to soured. It means pH and nothing else, and does not follow the theme.
 CABBAGE: Final = (

@@ -7,6 +7,8 @@ from importlib.resources import files
 
 from sourloam.base.source import Basis
 from sourloam.evidence.climates import load_climates
+from sourloam.evidence.culture import TABLES as BENCH
+from sourloam.evidence.culture import VALUES
 from sourloam.evidence.materials import Materials
 from sourloam.evidence.organisms import TABLE
 from sourloam.evidence.sources import known, load_sources
@@ -14,12 +16,12 @@ from sourloam.evidence.tables import rows_of
 from sourloam.science.materials.composition import Ground, Group, Method
 from sourloam.views.audit import AuditRow, MaterialsAuditView, MethodShares
 
-TABLES = ("crops", "cautions", "sanitation_rules", "apart", "wholes", "causes")
+TABLES = ("crops", "cautions", "sanitation_rules", "apart", "wholes", "causes", *BENCH)
 
 
 def audited(materials: Materials) -> tuple[AuditRow, ...]:
     """Return every value that the models are handed, in the order of the tables."""
-    return (*_parameters(), *_organisms(), *_materials(materials), *_rows(), *_climates())
+    return (*_parameters(), *_organisms(), *_carriers(), *_materials(materials), *_rows(), *_climates())
 
 
 def audit_of(materials: Materials) -> MaterialsAuditView:
@@ -74,6 +76,13 @@ def _organisms() -> Iterator[AuditRow]:
         value = f"{row['value']} ({row['low']} to {row['high']}) {row['unit']}"
         name = f"{row['group']}: {row['value_of']}"
         yield _row(TABLE, name, value, basis=Basis(row["basis"]), source=row["source"], place=row["place"])
+
+
+def _carriers() -> Iterator[AuditRow]:
+    for row in rows_of(VALUES):
+        value = f"{row['value']} ({row['low']} to {row['high']}) {row['unit']}"
+        name = f"{row['carrier']}: {row['value_of']}"
+        yield _row(VALUES, name, value, basis=Basis(row["basis"]), source=row["source"], place=row["place"])
 
 
 def _materials(materials: Materials) -> Iterator[AuditRow]:

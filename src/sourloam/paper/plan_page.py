@@ -1,43 +1,33 @@
 """The plan as one self-contained page: no network, no script; for a phone, a table, a printer and a screen reader."""
 
-from base64 import b64encode
 from collections import defaultdict
 from collections.abc import Iterator
 from datetime import date
 from functools import partial
 from html import escape
-from importlib.resources import files
 from typing import Any, Final
-
-from jinja2 import Environment, StrictUndefined
 
 from sourloam.base.days import LONG_MONTHS
 from sourloam.draw.flow import flow, flow_table
-from sourloam.draw.interval import interval
-from sourloam.draw.palette import properties_css
 from sourloam.draw.shelf import shelf, shelf_table
 from sourloam.draw.year_table import year_table
 from sourloam.draw.year_tall import year_tall
 from sourloam.draw.year_wide import year_wide
+from sourloam.paper.page import sources_of, style, template
 from sourloam.plan.answer import Task
 from sourloam.plan.words import days, money, when
 from sourloam.views.plan import PlanView
-from sourloam.views.reason import Reason, leaves
-from sourloam.views.spoken import said, said_range
+from sourloam.views.spoken import said
 
 HEADLINE: Final = ("scraps_kg_per_year", "bran_kg_per_year", "vessels_needed", "stall_days_per_year")
 
 
 def plan_page(view: PlanView) -> str:
     """Return the page as HTML."""
-    environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
     speech = view.speech
-    environment.filters.update(
-        value=partial(said, speech=speech),
-        range=partial(said_range, speech=speech),
-        interval_svg=partial(interval, speech=speech),
-        warmths=speech.warmths,
-        day=when,
+    made = template(
+        "plan.html",
+        speech,
         weekday=_weekday,
         kg=speech.kg,
         amount=speech.amount,
@@ -45,19 +35,8 @@ def plan_page(view: PlanView) -> str:
         opening=partial(_opening, view),
         money=money,
     )
-    page: str = environment.from_string(_text("plan.html")).render(**_shown(view))
+    page: str = made.render(**_shown(view))
     return page
-
-
-def _text(name: str) -> str:
-    return (files("sourloam.paper") / "templates" / name).read_text("utf-8")
-
-
-def _font_css() -> str:
-    """Return the face of the headings, carried in the page itself: Vollkorn, under the licence beside it."""
-    held = (files("sourloam.paper") / "fonts" / "vollkorn-latin-700.woff2").read_bytes()
-    source = f"url(data:font/woff2;base64,{b64encode(held).decode()}) format('woff2')"
-    return f"@font-face{{font-family:Vollkorn;font-weight:700;font-display:swap;src:{source}}}\n"
 
 
 def _shown(view: PlanView) -> dict[str, Any]:
@@ -66,7 +45,7 @@ def _shown(view: PlanView) -> dict[str, Any]:
         "view": view,
         "heading": view.summary[0],
         "rest": " ".join(view.summary[1:]),
-        "style": properties_css() + _font_css() + _text("plan.css"),
+        "style": style("plan.css"),
         "headline": HEADLINE,
         "others": tuple(each.name for each in view.numbers if each.name not in HEADLINE),
         "stalled": said(view.reasons["stall_days_per_year"].number, view.speech),
@@ -86,7 +65,7 @@ def _shown(view: PlanView) -> dict[str, Any]:
             ("With care", view.cautions),
             ("Assumed, where the site file says nothing", view.assumptions),
         ),
-        "sources_of": _sources_of,
+        "sources_of": sources_of,
     }
 
 
@@ -107,12 +86,6 @@ def _draws(tasks: tuple[Task, ...], view: PlanView) -> str:
         vessel = task.subject.partition("/")[0]
         days[view.names.get(vessel, vessel)].append(str(task.date.day))
     return "; ".join(f"{name} on {', '.join(numbers)}" for name, numbers in days.items())
-
-
-def _sources_of(reason: Reason) -> str:
-    """Return the sources at the leaves of a reason, each once."""
-    found = dict.fromkeys(each.source.rstrip(".") for each in leaves(reason) if each.is_sourced)
-    return "; ".join(found) + "." if found else ""
 
 
 def _opening(view: PlanView, sentence: str) -> str:

@@ -21,6 +21,7 @@ UNITS: Final = MappingProxyType(
         "{layer}": "",
         "{hole}": "",
         "{tub}": "",
+        "{sheet}": "",
         "1/mo": "a month",
         "[pH]": "",
         "g/(100.g)": "g/100 g",

@@ -13,6 +13,7 @@ from sourloam.base.figure import Figure, derive, law, leaf, written
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.base.ranges import Range
 from sourloam.base.spread import Spread
+from sourloam.science.inoculum.chain import Recipe
 from sourloam.science.inoculum.inoculant import inoculant_kg_per_l, inoculant_moisture_wb_frac
 from sourloam.science.inoculum.parameters import InoculumParameters
 from sourloam.science.inoculum.wetting import liquid_kg_per_kg
@@ -119,7 +120,7 @@ def serum_keeps_d(store_c: float, parameters: InoculumParameters) -> Figure:
         keeps_d,
         words="days that serum keeps",
         start_log10=p.serum_log10_per_ml,
-        least_log10=_least_serum(p),
+        least_log10=least_serum_figure(p, Recipe.usual(p)),
         decline_log10_per_month=_decline(p.serum_decline_at_4c_log10_per_month, store_c, SERUM_KNOWN_C, p),
     )
 
@@ -166,40 +167,38 @@ def _decline(known: Figure, store_c: float, known_c: float, parameters: Inoculum
     )
 
 
-def _least_serum(p: InoculumParameters) -> Figure:
+def least_serum_figure(p: InoculumParameters, recipe: Recipe) -> Figure:
+    """Return the least live count of serum that starts bran by a recipe."""
+    common = {"serum_l_per_l": recipe.serum_l_per_l, "sugar_kg_per_l": recipe.sugar_kg_per_l}
+    moisture = derive(
+        "inoculant_moisture_wb_frac",
+        inoculant_moisture_wb_frac,
+        words="water in the inoculant",
+        serum_kg_per_l=p.serum_kg_per_l,
+        serum_dry_wb_frac=p.serum_dry_wb_frac,
+        **common,
+    )
+    liquid = derive(
+        "liquid_kg_per_kg",
+        liquid_kg_per_kg,
+        words="inoculant on a kilogram of carrier",
+        wetted_moisture_wb_frac=recipe.wetted_moisture_wb_frac,
+        carrier_moisture_wb_frac=recipe.carrier_moisture_wb_frac,
+        liquid_moisture_wb_frac=moisture,
+    )
     return derive(
         "least_serum_log10",
         least_serum_log10,
         words="least live count of serum, powers of ten in a millilitre",
         least_log10_per_g=p.least_log10_per_g,
-        liquid_kg_per_kg=_liquid(p),
-        serum_l_per_l=p.serum_l_per_l,
+        liquid_kg_per_kg=liquid,
+        serum_l_per_l=recipe.serum_l_per_l,
         inoculant_kg_per_l=derive(
             "inoculant_kg_per_l",
             inoculant_kg_per_l,
             words="inoculant from a litre of water",
-            serum_l_per_l=p.serum_l_per_l,
-            sugar_kg_per_l=p.sugar_kg_per_l,
             serum_kg_per_l=p.serum_kg_per_l,
-        ),
-    )
-
-
-def _liquid(p: InoculumParameters) -> Figure:
-    return derive(
-        "liquid_kg_per_kg",
-        liquid_kg_per_kg,
-        words="inoculant on a kilogram of carrier",
-        wetted_moisture_wb_frac=p.wetted_moisture_wb_frac,
-        carrier_moisture_wb_frac=p.carrier_moisture_wb_frac,
-        liquid_moisture_wb_frac=derive(
-            "inoculant_moisture_wb_frac",
-            inoculant_moisture_wb_frac,
-            words="water in the inoculant",
-            serum_l_per_l=p.serum_l_per_l,
-            sugar_kg_per_l=p.sugar_kg_per_l,
-            serum_kg_per_l=p.serum_kg_per_l,
-            serum_dry_wb_frac=p.serum_dry_wb_frac,
+            **common,
         ),
     )
 

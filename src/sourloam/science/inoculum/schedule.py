@@ -64,7 +64,7 @@ def days_ahead(room_c: float, parameters: InoculumParameters, *, from_link: Link
     OutOfRange
         If the room is colder than 10 °C or warmer than 38 °C.
     """
-    steps = _steps(room_c, parameters)
+    steps = step_figures(room_c, parameters)
     words = "days from the start to dry bran"
     make = partial(derive, "days_ahead", days_in_all, words=words, bran=steps.bran, drying=steps.drying)
     match from_link:
@@ -91,7 +91,7 @@ def step_days(
     share = float(within(quantile, QUANTILE, name="quantile", why="it is a share of all cases."))
     begun = LINKS.index(from_link)
     needed_from = (0, 1, 1, 2, 2)  # the last link that still needs the step, in the order of the steps
-    days = (_whole(each, share) for each in _steps(room_c, parameters))
+    days = (_whole(each, share) for each in step_figures(room_c, parameters))
     return StepDays(*(each if begun <= last else 0 for each, last in zip(days, needed_from, strict=True)))
 
 
@@ -132,7 +132,9 @@ def schedule_forwards(
     return _dated(first_on, step_days(room_c, parameters, from_link=from_link, quantile=quantile), from_link)
 
 
-class _Steps(NamedTuple):
+class Steps(NamedTuple):
+    """The days of each step as figures, in the order of making."""
+
     rice_wash: Figure
     milk: Figure
     straining: Figure
@@ -140,10 +142,17 @@ class _Steps(NamedTuple):
     drying: Figure
 
 
-def _steps(room_c: float, parameters: InoculumParameters) -> _Steps:
+def step_figures(room_c: float, parameters: InoculumParameters) -> Steps:
+    """Return the days of each step in a room of that temperature.
+
+    Raises
+    ------
+    OutOfRange
+        If the room is colder than 10 °C or warmer than 38 °C.
+    """
     within(room_c, ROOM, name="room_c", why="the culture hardly moves there; find it a place of 18 to 25 °C.")
     p = parameters
-    return _Steps(
+    return Steps(
         rice_wash=_paced("rice_wash_d", p.rice_wash_at_20c_d, room_c, p),
         milk=_paced("milk_d", p.milk_at_20c_d, room_c, p),
         straining=p.straining_d,
@@ -158,7 +167,7 @@ def _paced(name: str, at_20c_d: Figure, room_c: float, parameters: InoculumParam
         days_at,
         words=at_20c_d.words.replace(" at 20 °C", " in that room"),
         at_20c_d=at_20c_d,
-        temperature_c=written("room_c", room_c, "Cel", words="temperature of the room"),
+        temperature_c=written("room_c", room_c, "Cel", words="temperature of the room", members=at_20c_d.members.size),
         least_c=parameters.least_c,
         best_c=parameters.best_c,
         most_c=parameters.most_c,
