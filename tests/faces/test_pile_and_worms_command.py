@@ -1,4 +1,4 @@
-"""`sourloam pile`, `worms`, `charcoal`, `leaves` and `wrong` as processes: exit codes, JSON, refusals, drawings."""
+"""`sourloam pile`, `worms`, `charcoal`, `leaves` and `ails` as processes: exit codes, JSON, refusals, drawings."""
 
 import json
 import subprocess
@@ -86,8 +86,8 @@ def test_worms_at_38_degrees_stop():
         (("worms", "--at", "300 C"), "cannot be"),
         (("worms", "--worms", "5 L"), "is a volume"),
         (("worms", "--ph", "15"), "15"),
-        (("wrong", "pile", "blue"), "cold, ammonia, smell"),
-        (("wrong", "pile", "cold", "--seen", "unicorns"), "unicorns"),
+        (("ails", "pile", "blue"), "cold, ammonia, smell"),
+        (("ails", "pile", "cold", "--seen", "unicorns"), "unicorns"),
         (("leaves", "3 kg moondust"), "moondust"),
     ],
 )
@@ -126,7 +126,7 @@ def test_charcoal_by_its_kind(kind, code):
 
 
 def test_what_is_wrong_has_chances_that_add_up_and_a_next_look():
-    view, code = told("wrong", "pile", "cold", "--seen", "dry")
+    view, code = told("ails", "pile", "cold", "--seen", "dry")
     assert code == 0
     assert 0.8 < sum(each["chance"] for each in view["causes"]) <= 1.0 + 1e-9
     assert view["causes"][0]["id"] == "pile-cold-dry"

@@ -23,7 +23,7 @@ VERBS: Final = MappingProxyType(
         "leachate": "The liquid: how strong it is, what to thin it to, and where it may go.",
         "pile": "Put a batch into a pile: with what, how warm it gets, when to turn.",
         "worms": "Feed a batch to worms: how much now, with what, when again.",
-        "wrong": "Something is wrong with a pile, worms, a tub or plants: what, what to do.",
+        "ails": "Something is wrong with a pile, worms, a tub or plants: what, what to do.",
         "charcoal": "Charcoal beside a batch: how much, what it takes up, what to mind.",
         "leaves": "Leaf mould: when, how much is left; green matter saved up for a pile.",
         "heap": "What a heap of garden matter takes that is to sour under a sheet.",

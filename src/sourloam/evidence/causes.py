@@ -2,7 +2,7 @@
 
 from sourloam.evidence.sources import known, load_sources
 from sourloam.evidence.tables import rows_of, words_in
-from sourloam.science.places.wrong import Cause
+from sourloam.science.places.ails import Cause
 
 
 def load_causes() -> tuple[Cause, ...]:

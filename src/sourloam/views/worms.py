@@ -233,7 +233,7 @@ def _stops(told: WormsTold) -> Iterator[str]:
     yield (
         f"Worms leaving or balled up, a smell of ammonia, a bed over {told.speech.celsius(told.most_c)} or under pH "
         f"{SOUR_PH:g}: take "
-        'the feed out, loosen the bed, add paper. "sourloam wrong worms" goes through the causes.'
+        'the feed out, loosen the bed, add paper. "sourloam ails worms" goes through the causes.'
     )
     yield (
         "Worms that curl and flee when they touch it are not dying: it is too sour for them yet. Let it air, or give a "

@@ -60,7 +60,7 @@ class Guess:
 
 
 @dataclass(frozen=True)
-class WrongView:
+class AilsView:
     """What it probably is, what to do now, what to look at next."""
 
     place: str
@@ -74,7 +74,7 @@ class WrongView:
     speech: Speech
 
 
-def wrong_view(
+def ails_view(
     place: str,
     sign: str,
     guesses: Sequence[Guess],
@@ -82,13 +82,13 @@ def wrong_view(
     look: str,
     assumptions: Sequence[str],
     speech: Speech,
-) -> WrongView:
+) -> AilsView:
     """Return what is shown: the likeliest first, and what to do for each that counts."""
     best = guesses[0]
     sure = "Probably" if best.chance >= 0.5 else "Most likely, but not surely,"
     shown = tuple(each for each in guesses if each.chance >= LEAST)
     do = tuple(each.do[0].upper() + each.do[1:] for each in shown[:2])
-    return WrongView(
+    return AilsView(
         place,
         sign,
         f"{sure} {best.words}: {best.counted}.",

@@ -13,6 +13,7 @@ from sourloam.evidence.causes import load_causes
 from sourloam.evidence.materials import load_materials
 from sourloam.evidence.parameters import load_parameters
 from sourloam.plan.words import Speech
+from sourloam.science.places.ails import chances, next_look
 from sourloam.science.places.pile.answer import AIR
 from sourloam.science.places.pile.compose import Aims, Composed, compose
 from sourloam.science.places.pile.parameters import PileParameters
@@ -20,10 +21,9 @@ from sourloam.science.places.pile.stuff import Stuff, stuff_of
 from sourloam.science.places.worm_bin.feed_parameters import WormFeedParameters
 from sourloam.science.places.worm_bin.limits import lime_for_bed_g
 from sourloam.science.places.worm_bin.parameters import WormBinParameters
-from sourloam.science.places.wrong import chances, next_look
 from sourloam.service.heaped import heaped
 from sourloam.service.portions import Pantry
-from sourloam.views.wrong import Guess, WrongView, wrong_view
+from sourloam.views.ails import AilsView, Guess, ails_view
 
 MEMBERS: Final = 200
 GOAL_RATIO, GOAL_WATER = 30.0, 0.55
@@ -39,7 +39,7 @@ USUAL: Final[Mapping[str, Mapping[str, float]]] = {
 
 
 @dataclass(frozen=True)
-class AskedWrong:
+class AskedAils:
     """What is asked of something that went wrong."""
 
     place: str
@@ -52,7 +52,7 @@ class AskedWrong:
     units: str = "metric"
 
 
-def what_is_wrong(asked: AskedWrong) -> WrongView:
+def what_ails(asked: AskedAils) -> AilsView:
     """Return the causes with their chances, what to do now, and what to look at next.
 
     Raises
@@ -83,7 +83,7 @@ def what_is_wrong(asked: AskedWrong) -> WrongView:
         for each, chance in sorted(zip(causes, held, strict=True), key=lambda pair: -pair[1])
     ]
     thing = next_look(causes, held, (*asked.there, *asked.absent))
-    return wrong_view(
+    return ails_view(
         asked.place,
         str(asked.sign),
         guesses,
@@ -97,7 +97,7 @@ def _taken() -> Sequence[str]:
     return ("The chances are judgement, stated in the table of causes; nobody has counted such cases.",)
 
 
-def _fills(asked: AskedWrong) -> tuple[dict[str, str], list[str]]:
+def _fills(asked: AskedAils) -> tuple[dict[str, str], list[str]]:
     """Return what a cure takes, worked out for the pile or the bin that was described."""
     speech = Speech(asked.units)
     fills = dict.fromkeys(("water", "greens", "browns", "lime", "size"), "some")
@@ -131,7 +131,7 @@ def _aims(p: PileParameters) -> Aims:
     return Aims.of(p, ratio_most=40.0, air=AIR)
 
 
-def _pile(asked: AskedWrong, speech: Speech) -> tuple[list[Stuff], list[str]]:
+def _pile(asked: AskedAils, speech: Speech) -> tuple[list[Stuff], list[str]]:
     """Return what the pile is made of, all of it laid in."""
     if asked.at_hand:
         return [
@@ -174,7 +174,7 @@ def _browns(now: Composed, brown: Stuff, speech: Speech, sign: str | None) -> st
     return f"{speech.kg(kg)} ({speech.size(litres, digits=0)}, {litres / 10.0:.0f} buckets of {speech.size(10.0)})"
 
 
-def _lime(asked: AskedWrong, speech: Speech) -> str:
+def _lime(asked: AskedAils, speech: Speech) -> str:
     f = load_parameters(WormFeedParameters, "worm_feed", members=MEMBERS)
     p = load_parameters(WormBinParameters, "worm_bin", members=MEMBERS)
     try:

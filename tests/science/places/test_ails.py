@@ -1,4 +1,4 @@
-"""`science.places.wrong` and the table of causes: Bayes' rule, and that what is seen moves what is said."""
+"""`science.places.ails` and the table of causes: Bayes' rule, and that what is seen moves what is said."""
 
 import numpy as np
 import pytest
@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sourloam.evidence.causes import load_causes
-from sourloam.science.places.wrong import Cause, chances, next_look
-from sourloam.views.wrong import QUESTIONS
+from sourloam.science.places.ails import Cause, chances, next_look
+from sourloam.views.ails import QUESTIONS
 
 CAUSES = load_causes()
 GROUPS = sorted({(each.place, each.sign) for each in CAUSES})

@@ -3,10 +3,10 @@
 import textwrap
 
 from sourloam.cli.show import WIDTH, listed
-from sourloam.views.wrong import WrongView
+from sourloam.views.ails import AilsView
 
 
-def wrong_text(view: WrongView) -> str:
+def ails_text(view: AilsView) -> str:
     """Return it as a page of text: what it is, what to do, what to look at next."""
     guesses = [f"{each.words[0].upper()}{each.words[1:]}: {each.counted}" for each in view.guesses]
     answered = f"(then --seen {view.thing} or --not-seen {view.thing})" if view.thing else ""

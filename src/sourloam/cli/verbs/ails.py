@@ -1,4 +1,4 @@
-"""`sourloam wrong PLACE SIGN`: something is wrong with a pile, a worm bin, a tub or plants."""
+"""`sourloam ails PLACE SIGN`: something is wrong with a pile, a worm bin, a tub or plants."""
 
 import sys
 from typing import Any
@@ -7,14 +7,14 @@ import click
 
 from sourloam.cli import options
 from sourloam.cli.exits import Exit, guarded
-from sourloam.cli.show_wrong import wrong_text
-from sourloam.service.wrong import AskedWrong, what_is_wrong
-from sourloam.views.wrong_json import wrong_object
+from sourloam.cli.show_ails import ails_text
+from sourloam.service.ails import AskedAils, what_ails
+from sourloam.views.ails_json import ails_object
 
 PLACES = click.Choice(("pile", "worms", "tub", "plants"))
 
 
-@click.command("wrong")
+@click.command("ails")
 @click.argument("place", type=PLACES)
 @click.argument("sign", required=False)
 @click.option("--seen", "there", multiple=True, metavar="THING", help="What is seen besides: dry, wet, small ...")
@@ -32,10 +32,10 @@ def command(*, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click giv
 
     Exit code 0: what it probably is. 2: something that was written cannot be used.
     """
-    sys.exit(guarded(lambda: _run(AskedWrong(**asked), as_json=as_json), as_json=as_json))
+    sys.exit(guarded(lambda: _run(AskedAils(**asked), as_json=as_json), as_json=as_json))
 
 
-def _run(asked: AskedWrong, *, as_json: bool) -> Exit:
-    view = what_is_wrong(asked)
-    click.echo(options.json_text(wrong_object(view)) if as_json else wrong_text(view))
+def _run(asked: AskedAils, *, as_json: bool) -> Exit:
+    view = what_ails(asked)
+    click.echo(options.json_text(ails_object(view)) if as_json else ails_text(view))
     return Exit.DONE

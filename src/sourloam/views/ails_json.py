@@ -2,12 +2,12 @@
 
 from typing import Any, Final
 
-from sourloam.views.wrong import WrongView
+from sourloam.views.ails import AilsView
 
-WRONG: Final = "sourloam.wrong/1"
+WRONG: Final = "sourloam.ails/1"
 
 
-def wrong_object(view: WrongView) -> dict[str, Any]:
+def ails_object(view: AilsView) -> dict[str, Any]:
     """Return what is wrong."""
     return {
         "schema": WRONG,
