@@ -18,6 +18,7 @@ SITE = ROOT / "examples" / "quillet_yard.toml"
 FEW = ("--members", "20")
 FIGURES = {
     *("soured_day", "ready_day", "due_day", "hold_day", "chance_not_ready", "final_ph", "leachate_l"),
+    *("leachate_ec_ds_m", "leachate_nitrogen_g_per_l", "leachate_potassium_g_per_l"),
     *("leachate_forage_l", "sinks_cm", "dry_matter_loss_pct", "nitrogen_loss_pct", "lactic_g_per_kg", "gas_l"),
 }
 

@@ -88,7 +88,7 @@ def _advice(view: FermentView) -> Iterator[str]:
 def _numbers(view: FermentView) -> Iterator[str]:
     yield "In numbers (in brackets: nine in ten lie between)"
     for each in view.numbers:
-        if each.name in AMOUNTS:
+        if each.name in AMOUNTS and each.value is not None:
             value, interval = spoken(each, view.speech)
             yield f"  {each.words:<{WORDS}} {value:>12}  {interval}".rstrip()
 

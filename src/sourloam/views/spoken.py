@@ -57,7 +57,7 @@ def said_range(number: Number, speech: Speech) -> str:
     if number.value is None or number.low is None or number.high is None:
         return "in no case that was tried"
     low, high = (_rounded(each, number) for each in (number.low, number.high))
-    never = f"never in {round(100 * number.never_frac)} of 100" if number.never_frac >= 0.005 else ""
+    never = f"never in {round(100 * number.never_frac)} of 100" if number.never_frac > 0.005 else ""
     between = "" if low == high else f"{low} to {high}"
     return ", ".join(each for each in (between, never) if each)
 

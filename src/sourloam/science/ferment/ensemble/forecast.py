@@ -15,6 +15,7 @@ from sourloam.science.ferment.ensemble.dates import Dates, critical_ph, dates_of
 from sourloam.science.ferment.ensemble.failing import Failing, failing_of, goes_wrong, log10_per_g
 from sourloam.science.ferment.ensemble.filling import Filling
 from sourloam.science.ferment.ensemble.follow import Followed
+from sourloam.science.ferment.ensemble.liquid import strength
 from sourloam.science.ferment.ensemble.living import Living
 from sourloam.science.ferment.ensemble.past import Past, chance_after, learned
 from sourloam.science.ferment.layer.acidity import dissolved_co2_mol
@@ -128,6 +129,12 @@ def _figures(
         ),
         figure("lactic_g_per_kg", "g/kg", lactic / mass, "lactic acid in what stays"),
         figure("gas_l", "L", gas_l[:, -1], "gas that it gives off"),
+    ]
+    strong = strength(followed)
+    found += [
+        figure("leachate_ec_ds_m", "dS/m", strong["ec_ds_m"], "that liquid conducts"),
+        figure("leachate_nitrogen_g_per_l", "g/L", strong["nitrogen_g_per_l"], "nitrogen in a litre of it"),
+        figure("leachate_potassium_g_per_l", "g/L", strong["potassium_g_per_l"], "potassium in a litre of it"),
     ]
     if limits.has_animal:
         found.append(figure("hold_day", "d", held, "days until it has been held sour for meat and fish"))
