@@ -14,7 +14,7 @@ from sourloam.evidence.tables import rows_of
 from sourloam.science.materials.composition import Ground, Group, Method
 from sourloam.views.audit import AuditRow, MaterialsAuditView, MethodShares
 
-TABLES = ("crops", "cautions", "sanitation_rules", "apart", "wholes")
+TABLES = ("signs", "severity", "crops", "cautions", "sanitation_rules", "apart", "wholes")
 
 
 def audited(materials: Materials) -> tuple[AuditRow, ...]:

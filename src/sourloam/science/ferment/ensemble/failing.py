@@ -94,27 +94,28 @@ def word_of(share: float) -> str:
     return "raised" if share >= RAISED else "low"
 
 
-def _log10_per_g(followed: Followed, living: Living, group: str) -> FloatArray:
+def log10_per_g(followed: Followed, living: Living, group: str) -> FloatArray:
     """Return the cells of a group in a gram of water, as powers of ten: (members, days + 1, layers)."""
     per_cell = living.organisms[group]["cell_g"].members[:, None, None]
     return np.asarray((followed.cells_ln_g(group) - np.log(1000.0 * per_cell)) / np.log(10.0))
 
 
-def _any_layer(true: NDArray[np.bool_]) -> NDArray[np.bool_]:
+def any_layer(true: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Return where something is so in any layer, the last axis."""
     return np.asarray(true.any(axis=-1))
 
 
 def _putrid(followed: Followed, living: Living) -> NDArray[np.bool_]:
     butyric = followed.amount("butyric_mol")[:, -1] * G_PER_MOL["butyric"]
-    rotten = (_log10_per_g(followed, living, "protein_putrid") >= PUTRID_LOG10) & (followed.ph > PUTRID_PH)
+    rotten = (log10_per_g(followed, living, "protein_putrid") >= PUTRID_LOG10) & (followed.ph > PUTRID_PH)
     lasting = rotten.sum(axis=1) >= DROWNED_D
-    return _any_layer(butyric >= BUTYRIC_G_PER_KG) | _any_layer(lasting)
+    return any_layer(butyric >= BUTYRIC_G_PER_KG) | any_layer(lasting)
 
 
 def _yeasty(followed: Followed) -> NDArray[np.bool_]:
     ethanol = followed.amount("ethanol_mol")[:, -1] * G_PER_MOL["ethanol"]
     lactic = followed.amount("lactic_mol")[:, -1] * G_PER_MOL["lactic"]
-    return _any_layer((ethanol >= ETHANOL_G_PER_KG) & (ethanol > lactic))
+    return any_layer((ethanol >= ETHANOL_G_PER_KG) & (ethanol > lactic))
 
 
 def mould_g_per_m2(followed: Followed, floor_m2: float) -> FloatArray:
@@ -134,7 +135,7 @@ def _stuck(followed: Followed) -> NDArray[np.bool_]:
     is_cold = np.nanmean(followed.vessel[:, :, CORE_C], axis=1) < COLD_C
     day = np.where(is_cold, last + STUCK_COLD_D, last + STUCK_D)
     day = np.minimum(day, ph.shape[1] - 1)
-    return _any_layer(ph[np.arange(ph.shape[0]), day] > STUCK_PH)
+    return any_layer(ph[np.arange(ph.shape[0]), day] > STUCK_PH)
 
 
 def _drowned(followed: Followed) -> NDArray[np.bool_]:
@@ -152,7 +153,7 @@ def _why_stuck(followed: Followed, living: Living, stuck: NDArray[np.bool_]) -> 
 
     food = sum(at_worst(followed.amount(name)) for name in ("sugar_g", "cell_sugar_g", "starch_g"))
     lactic = at_worst(followed.amount("lactic_mol")) * G_PER_MOL["lactic"]
-    warm, cold = (at_worst(_log10_per_g(followed, living, group)) for group in ("warm", "cold"))
+    warm, cold = (at_worst(log10_per_g(followed, living, group)) for group in ("warm", "cold"))
     shares = {
         "there is too little sugar for the acid that it needs": float(np.mean(food < STARVED_G_PER_KG)),
         _want_of_cells(followed, which): float(np.mean(np.maximum(warm, cold) < FEW_LOG10)),
