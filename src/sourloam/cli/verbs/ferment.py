@@ -7,9 +7,9 @@ from typing import Any, Final
 
 import click
 
-from sourloam.base.errors import BadInput, Problem, Surroundings
 from sourloam.cli import options
 from sourloam.cli.exits import Exit, guarded
+from sourloam.cli.following import announced, check_drawing, tell
 from sourloam.cli.show import reason_text
 from sourloam.cli.show_ferment import ferment_text
 from sourloam.science.ferment.stack.life import Run
@@ -22,8 +22,6 @@ from sourloam.views.ferment_json import ferment_object
 LEAST_MEMBERS, MOST_MEMBERS = 20, 5_000
 MOST_DAYS = 200
 CALLED: Final = MappingProxyType({"held_sour": "hold_day", "held": "hold_day", "sour": "soured_day"})  # in the table
-LINE = 40  # columns that a word on the way may take
-FIRST = "Compiling the model of a vessel for this machine, about half a minute; it is kept for the next time."
 
 
 @click.command("ferment", cls=options.Amounts)
@@ -63,8 +61,8 @@ def command(*, plot: Path | None, why: str | None, as_json: bool, **asked: Any) 
 
 def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool) -> Exit:
     if plot is not None:
-        _check(plot)
-    view = forecast_batch(asked, compiler=_compiled, says=_tell, is_advised=why is None)
+        check_drawing(plot)
+    view = forecast_batch(asked, compiler=_compiled, says=tell, is_advised=why is None)
     if why is not None:
         reason = view.reasons[options.figure_named(CALLED.get(why.replace("-", "_").lower(), why), tuple(view.reasons))]
         click.echo(options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech))
@@ -77,14 +75,6 @@ def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool
     return Exit.DONE if view.is_likely else Exit.NO
 
 
-def _check(path: Path) -> None:
-    """Refuse a drawing that could not be written, before anything is followed."""
-    if path.suffix.lower() != ".svg":
-        raise BadInput("--plot", (Problem("", f'"{path.name}" does not end in .svg;', "name an SVG file."),))
-    if not path.parent.is_dir():
-        raise Surroundings(f"{path.parent} is no folder.", "Name another file with --plot.")
-
-
 def _draw(view: FermentView, path: Path) -> None:
     from sourloam.draw.ferment_plot import ferment_sheet
     from sourloam.service.files import write_whole
@@ -93,17 +83,6 @@ def _draw(view: FermentView, path: Path) -> None:
 
 
 def _compiled() -> Run:
-    """Return the compiled model; say so before it is compiled for the first time."""
     from sourloam.science.ferment.kernel import live_all
 
-    run: Any = live_all()
-    name = run.py_func.__qualname__.rpartition(".")[2]
-    if not run.signatures and not any(Path(run.stats.cache_path).glob(f"*{name}-*.nbi")):
-        click.echo(FIRST, err=True)
-    return run  # type: ignore[no-any-return]
-
-
-def _tell(words: str) -> None:
-    """Show how far it is, where somebody looks on; nothing wipes the line."""
-    if sys.stderr.isatty():
-        click.echo(f"\r{words:<{LINE}}" + ("" if words else "\r"), err=True, nl=False)
+    return announced(live_all())
