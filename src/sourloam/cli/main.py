@@ -18,6 +18,7 @@ VERBS: Final = MappingProxyType(
         "mix": "Judge a load before the lid goes on: will it sour, and what to add if not.",
         "ferment": "Follow a batch: when it is sour, ready and due, and what may go wrong.",
         "watch": "What is going on in a vessel, by what you saw and smelled; what to do now.",
+        "wrong": "Something is wrong: at most five plain questions, and what to do.",
         "heap": "What a heap of garden matter takes that is to sour under a sheet.",
         "plan": "Plan the year of a site: is it enough, what to do when, and why.",
         "materials": "What goes in: what it is made of, and where that is from.",

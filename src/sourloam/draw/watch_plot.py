@@ -42,17 +42,18 @@ def _fan_part(view: WatchView, said: FermentView, top: float, width: float) -> t
     also = tuple(each.ph for each in strips if each.ph is not None)
     drawn, lines = fan(frame, *also)
     up = scale_of(frame, *also)
-    before = Named("before it was read", "1 5", 1.6, up.at(_last(view.before, up)))
+    before = Named("before", "1 5", 1.6, up.at(_last(view.before, up)))
     drawn += course_line(frame, view.before.course["ph"].median, up, before)
     drawn += "".join(_square(frame, each, up) for each in strips)
     drawn += _now(frame, view.day)
     names, y = names_of(frame, [*lines, before], frame.bottom + 38.0)
     told, y = bars(said, frame, y + 4.0) if not view.route else ("", y)
-    words = "Squares: strips as they were read, with what a strip is off by. Upright line: today."
+    squares = "Squares: strips as they were read, with what a strip is off by. " if strips else ""
+    words = f"{squares}Upright line: today. Before: the middle case before anything was read."
     sentence = wrapped(words, min(width, LONGEST_PX), size=SMALL_PX, most=3)
-    y += SMALL_PX + 4.0
+    y += SMALL_PX + 10.0
     below = lines_of_text((0.0, y), sentence, size=SMALL_PX, fill=INK_2)
-    title = title_words((0.0, top), "pH of the least sour layer, and what was read")
+    title = title_words((0.0, top), "pH of the least sour layer")
     return title + drawn + names + told + below, y + SMALL_PX * 1.2 * (len(sentence) - 1)
 
 

@@ -197,7 +197,8 @@ def _heading(found: Found, it: words.Situation, signs: Signs) -> str:
         return f"Not clear yet: {_likeliest(found)}."
     said = SAID[first.condition]
     if not found.readings:
-        return f"Nothing read yet. By day {found.day}, as it was laid in, it is {said}: {chance_words(first.chance.value)}."
+        often = chance_words(first.chance.value)
+        return f"Nothing read yet. By day {found.day}, as it was laid in, it is {said}: {often}."
     probably = "" if first.chance.value >= NEARLY else "Probably "
     sentence = f"{probably}{said}" if probably else f"{said[0].upper()}{said[1:]}"
     return f"{sentence}: {chance_words(first.chance.value)}."
