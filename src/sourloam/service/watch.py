@@ -120,7 +120,8 @@ def _day_of(asked: AskedWatch) -> float | None:
 
 def _now(asked: AskedWatch, readings: tuple[Reading, ...]) -> int:
     """Return the day on which the answer is given: that of the last reading, unless another is named."""
-    last = max((each.day for each in readings), default=float(USUAL_DAY))
+    usual = float(USUAL_DAY if asked.day is None else asked.day)
+    last = max((each.day for each in readings), default=usual)
     if asked.day is not None:
         if asked.day < last:
             found = f"day {asked.day} is before the last reading, of day {last:g};"
