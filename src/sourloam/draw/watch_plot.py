@@ -49,7 +49,7 @@ def _fan_part(view: WatchView, said: FermentView, top: float, width: float) -> t
     names, y = names_of(frame, [*lines, before], frame.bottom + 38.0)
     told, y = bars(said, frame, y + 4.0) if not view.route else ("", y)
     squares = "Squares: strips as they were read, with what a strip is off by. " if strips else ""
-    words = f"{squares}Upright line: today. Before: the middle case before anything was read."
+    words = f"{squares}Upright line: today. Before: without them."
     sentence = wrapped(words, min(width, LONGEST_PX), size=SMALL_PX, most=3)
     y += SMALL_PX + 10.0
     below = lines_of_text((0.0, y), sentence, size=SMALL_PX, fill=INK_2)

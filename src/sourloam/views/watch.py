@@ -196,12 +196,12 @@ def _heading(found: Found, it: words.Situation, signs: Signs) -> str:
     if first.chance.value < LIKELY:
         return f"Not clear yet: {_likeliest(found)}."
     said = SAID[first.condition]
+    often = f"{dict(_twenty(it.chances))[first.condition.value]} of {TWENTY}"
     if not found.readings:
-        often = chance_words(first.chance.value)
         return f"Nothing read yet. By day {found.day}, as it was laid in, it is {said}: {often}."
     probably = "" if first.chance.value >= NEARLY else "Probably "
     sentence = f"{probably}{said}" if probably else f"{said[0].upper()}{said[1:]}"
-    return f"{sentence}: {chance_words(first.chance.value)}."
+    return f"{sentence}: {often}."
 
 
 def _likeliest(found: Found) -> str:
