@@ -17,6 +17,8 @@ VERBS: Final = MappingProxyType(
         "new": "Begin: a few plain questions, a site file from the answers, and the plan.",
         "mix": "Judge a load before the lid goes on: will it sour, and what to add if not.",
         "ferment": "Follow a batch: when it is sour, ready and due, and what may go wrong.",
+        "watch": "What is going on in a vessel, by what you saw and smelled; what to do now.",
+        "wrong": "Something is wrong: at most five plain questions, and what to do.",
         "place": "Sort a batch: what each place of a site can take today, and what comes of it.",
         "bed": "What a bed does with a batch: how much, how deep, when to plant, what it feeds.",
         "tub": "Finish a batch in a tub of soil: how much soil, how many days, how many tubs.",

@@ -29,13 +29,18 @@ PH_LOW, PH_HIGH = 3.5, 6.5  # always shown
 BARS: Final = (("soured_day", "sour"), ("ready_day", "ready"), ("due_day", "due"), ("hold_day", "held sour"))
 
 
-def fan(frame: Frame) -> tuple[str, list[Named]]:
+def scale_of(frame: Frame, *also: float) -> LengthScale:
+    """Return the upright scale of pH, on which the fan and some other values have room."""
+    ph = frame.view.course["ph"]
+    known = [each for each in (*ph.low, *ph.high, *also) if each is not None]
+    low = min(PH_LOW, math.floor(2.0 * min(known)) / 2.0)
+    return frame.upright(low, max(PH_HIGH, math.ceil(2.0 * max(known)) / 2.0))
+
+
+def fan(frame: Frame, *also: float) -> tuple[str, list[Named]]:
     """Return the fan with its axis, which is the scale of the colours too, and the names of its lines."""
     ph, critical = frame.view.course["ph"], frame.view.course["critical_ph"]
-    known = [each for each in (*ph.low, *ph.high) if each is not None]
-    low = min(PH_LOW, math.floor(2.0 * min(known)) / 2.0)
-    high = max(PH_HIGH, math.ceil(2.0 * max(known)) / 2.0)
-    up = frame.upright(low, high)
+    up = scale_of(frame, *also)
     keeps = tuple(each if each is not None and each > up.low else None for each in critical.median)
     named = [
         Named("sour: 4.5", "7 4", 1.2, up.at(SOURED)),

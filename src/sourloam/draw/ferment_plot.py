@@ -4,7 +4,7 @@ The wide one is for a table and for paper, the tall one for a phone; a program
 that knows no style sheet shows the wide one.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import escape
 from typing import Final
 
@@ -39,11 +39,16 @@ PAPER_MM: Final = (180.0, 255.0)  # between the margins of a sheet, whatever its
 FACE: Final = 'system-ui, -apple-system, "Segoe UI", Roboto, "Noto Sans", "Liberation Sans", sans-serif'
 HEAD_FACE: Final = 'Vollkorn, "Iowan Old Style", Georgia, serif'
 BETWEEN_PX: Final = 40.0  # the parts of a sheet
+Part = Callable[[FermentView, float, float], tuple[str, float]]  # from its top and width: itself, and where it ends
 
 
 def ferment_sheet(view: FermentView) -> str:
     """Return the sheet as a file of its own."""
-    wide, tall = wide_drawing(view), tall_drawing(view)
+    return two_in_one(view.says, wide_drawing(view), tall_drawing(view))
+
+
+def two_in_one(says: str, wide: str, tall: str) -> str:
+    """Return one file that holds a drawing for a table and paper, and one for a phone."""
     wide_high, tall_high = _height_of(wide), _height_of(tall)
     paper_mm = min(PAPER_MM[0], PAPER_MM[1] * WIDE_PX / wide_high)
     css = (
@@ -56,7 +61,7 @@ def ferment_sheet(view: FermentView) -> str:
     )
     return element(
         "svg",
-        element("title", escape(view.says)),
+        element("title", escape(says)),
         element("style", escape(css, quote=False)),
         _within(wide, WIDE_PX, wide_high),
         _within(tall, TALL_PX, tall_high).replace('class="tall"', 'class="tall" display="none"', 1),
@@ -80,23 +85,18 @@ def _height_of(svg: str) -> float:
 
 def wide_drawing(view: FermentView) -> str:
     """Return the composition for a table and for paper."""
-    return _composed(view, WIDE_PX, WIDE_EDGE_PX, "wide")
+    return composed(view, PARTS, key="wide")
 
 
 def tall_drawing(view: FermentView) -> str:
     """Return the composition for a phone."""
-    return _composed(view, TALL_PX, TALL_EDGE_PX, "tall")
+    return composed(view, PARTS, key="tall")
 
 
-def _composed(view: FermentView, width: float, edge: float, key: str) -> str:
-    """Return all parts under each other."""
+def composed(view: FermentView, parts: Sequence[Part], *, key: str) -> str:
+    """Return all parts under each other, and the vessels cut open last; `key` says for which width."""
+    width, edge = (WIDE_PX, WIDE_EDGE_PX) if key == "wide" else (TALL_PX, TALL_EDGE_PX)
     inner = width - 2.0 * edge
-    parts: tuple[Callable[[FermentView, float, float], tuple[str, float]], ...] = (
-        _head,
-        _ph_part,
-        _warmth_part,
-        _acids_part,
-    )
     drawn, y = [], edge
     for part in parts:
         svg, y = part(view, y, inner)
@@ -116,7 +116,7 @@ def _composed(view: FermentView, width: float, edge: float, key: str) -> str:
     ).replace('class="drawing"', f'class="{key}"')
 
 
-def _head(view: FermentView, top: float, width: float) -> tuple[str, float]:
+def head_part(view: FermentView, top: float, width: float) -> tuple[str, float]:
     """Return the name, the answer in a sentence, and how often it is another one."""
     y = top + TEXT_PX
     named = text((0.0, y), wrapped(view.batch.name, width, most=1)[0], fill=INK_2)
@@ -128,13 +128,13 @@ def _head(view: FermentView, top: float, width: float) -> tuple[str, float]:
     return named + said + lines_of_text((0.0, y), rest, fill=INK_2), y + TEXT_PX * 1.2 * (len(rest) - 1)
 
 
-def _frame(view: FermentView, width: float, top: float, high: float) -> Frame:
+def frame_of(view: FermentView, width: float, top: float, high: float) -> Frame:
     """Return the room of a chart; on a wide sheet the names of its lines stand at its right."""
     right = width - NAMES_PX if width > TALL_PX else width - 6.0
     return Frame(view, LEFT_PX, right, top, top + high, width)
 
 
-def _named(frame: Frame, lines: list[Named], top: float) -> tuple[str, float]:
+def names_of(frame: Frame, lines: list[Named], top: float) -> tuple[str, float]:
     """Return the names of lines: beside the chart where there is room, else below it."""
     if frame.right < frame.edge - NAMES_PX / 2.0:
         return names_beside(frame, lines), top
@@ -142,16 +142,16 @@ def _named(frame: Frame, lines: list[Named], top: float) -> tuple[str, float]:
     return svg, y
 
 
-def _ph_part(view: FermentView, top: float, width: float) -> tuple[str, float]:
+def ph_part(view: FermentView, top: float, width: float) -> tuple[str, float]:
     """Return the fan and under it the dates."""
-    frame = _frame(view, width, top + 16.0, 250.0 if width > TALL_PX else 220.0)
+    frame = frame_of(view, width, top + 16.0, 250.0 if width > TALL_PX else 220.0)
     title = title_words((0.0, top), "pH of the least sour layer")
     drawn, lines = fan(frame)
     y = frame.bottom + 24.0
     if view.batch.first is None:
         y += 14.0
         title += note((frame.right, y), "days from the last layer", anchor="end")
-    names, y = _named(frame, lines, y)
+    names, y = names_of(frame, lines, y)
     told, y = bars(view, frame, y + 4.0)
     words = "Bars: days from the last layer. Nine in ten lie in the grey, and between the ends of a bar."
     sentence = wrapped(words, min(width, LONGEST_PX), size=SMALL_PX, most=3)
@@ -161,14 +161,14 @@ def _ph_part(view: FermentView, top: float, width: float) -> tuple[str, float]:
 
 
 def _warmth_part(view: FermentView, top: float, width: float) -> tuple[str, float]:
-    frame = _frame(view, width, top + 8.0, 58.0)
+    frame = frame_of(view, width, top + 8.0, 58.0)
     return warmth(frame), frame.bottom
 
 
 def _acids_part(view: FermentView, top: float, width: float) -> tuple[str, float]:
-    frame = _frame(view, width, top + 16.0, 160.0)
+    frame = frame_of(view, width, top + 16.0, 160.0)
     drawn, lines = acids(frame)
-    names, y = _named(frame, lines, frame.bottom + 24.0)
+    names, y = names_of(frame, lines, frame.bottom + 24.0)
     return title_words((0.0, top), "Acids and alcohol, g in 1 kg of water") + drawn + names, y
 
 
@@ -180,3 +180,6 @@ def _cut_part(view: FermentView, top: float, width: float, *, key: str) -> tuple
     drawn, y = cut(view, top + 18.0, room)
     legend, end = colour_key((0.0, y + 16.0), width, key, view)
     return title + drawn + legend, end
+
+
+PARTS: Final[tuple[Part, ...]] = (head_part, ph_part, _warmth_part, _acids_part)

@@ -16,7 +16,10 @@ from sourloam.evidence.tables import rows_of
 from sourloam.science.materials.composition import Ground, Group, Method
 from sourloam.views.audit import AuditRow, MaterialsAuditView, MethodShares
 
-TABLES = ("crops", "cautions", "sanitation_rules", "apart", "wholes", "causes", *BENCH)
+TABLES = (
+    *("crops", "cautions", "sanitation_rules", "apart", "wholes", "causes", "signs", "severity"),
+    *BENCH,
+)
 
 
 def audited(materials: Materials) -> tuple[AuditRow, ...]:

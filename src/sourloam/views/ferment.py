@@ -187,10 +187,10 @@ def _to_do(change: Change, batch: Batch) -> ToDo:
     dose = speech.kg(converted(change.amount / 1000.0, "lb" if speech.is_us else "kg", "kg"))
     warmth = speech.celsius(change.amount) if change.unit == "Cel" else ""
     do = DO.get(kind, kind).format(dose=dose, one=one, warmth=warmth, days=days(change.amount))
-    return ToDo(do, change.amount, change.unit, _gives(change))
+    return ToDo(do, change.amount, change.unit, gives(change))
 
 
-def _gives(change: Change) -> str:
+def gives(change: Change) -> str:
     """Say in how many cases fewer something goes wrong with a remedy, and how much sooner the others are ready.
 
     Differences are told, since a remedy is tried on fewer cases than the batch itself.

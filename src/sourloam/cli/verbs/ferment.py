@@ -7,10 +7,10 @@ from typing import Any, Final
 
 import click
 
-from sourloam.base.errors import BadInput, Problem, Surroundings
 from sourloam.cli import options
 from sourloam.cli.compiled import compiled
 from sourloam.cli.exits import Exit, guarded
+from sourloam.cli.following import check_drawing, tell
 from sourloam.cli.show import reason_text
 from sourloam.cli.show_ferment import ferment_text
 from sourloam.service.batches import AskedBatch
@@ -22,7 +22,6 @@ from sourloam.views.ferment_json import ferment_object
 LEAST_MEMBERS, MOST_MEMBERS = 20, 5_000
 MOST_DAYS = 200
 CALLED: Final = MappingProxyType({"held_sour": "hold_day", "held": "hold_day", "sour": "soured_day"})  # in the table
-LINE = 40  # columns that a word on the way may take
 
 
 @click.command("ferment", cls=options.Amounts)
@@ -62,8 +61,8 @@ def command(*, plot: Path | None, why: str | None, as_json: bool, **asked: Any) 
 
 def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool) -> Exit:
     if plot is not None:
-        _check(plot)
-    view = forecast_batch(asked, compiler=compiled, says=_tell, is_advised=why is None)
+        check_drawing(plot)
+    view = forecast_batch(asked, compiler=compiled, says=tell, is_advised=why is None)
     if why is not None:
         reason = view.reasons[options.figure_named(CALLED.get(why.replace("-", "_").lower(), why), tuple(view.reasons))]
         click.echo(options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech))
@@ -76,22 +75,8 @@ def _run(asked: AskedBatch, plot: Path | None, why: str | None, *, as_json: bool
     return Exit.DONE if view.is_likely else Exit.NO
 
 
-def _check(path: Path) -> None:
-    """Refuse a drawing that could not be written, before anything is followed."""
-    if path.suffix.lower() != ".svg":
-        raise BadInput("--plot", (Problem("", f'"{path.name}" does not end in .svg;', "name an SVG file."),))
-    if not path.parent.is_dir():
-        raise Surroundings(f"{path.parent} is no folder.", "Name another file with --plot.")
-
-
 def _draw(view: FermentView, path: Path) -> None:
     from sourloam.draw.ferment_plot import ferment_sheet
     from sourloam.service.files import write_whole
 
     write_whole(path, ferment_sheet(view).encode(), otherwise="Name another file with --plot.")
-
-
-def _tell(words: str) -> None:
-    """Show how far it is, where somebody looks on; nothing wipes the line."""
-    if sys.stderr.isatty():
-        click.echo(f"\r{words:<{LINE}}" + ("" if words else "\r"), err=True, nl=False)

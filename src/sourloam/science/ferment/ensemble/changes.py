@@ -103,9 +103,9 @@ Trials = list[tuple[float, _Trial]]
 
 def _remedies(filling: Filling, at_hand: AtHand, tried: Callable[..., _Trial]) -> Iterator[tuple[str, str, Trials]]:
     """Give each remedy with its trials, from the smallest amount."""
-    yield "more bran", "g/kg", [(g, tried(_with_bran(filling, at_hand.bran, g))) for g in BRAN_G_PER_KG]
-    yield "sugar", "g/kg", [(g, tried(_with(filling, at_hand.sugar, g))) for g in SUGAR_G_PER_KG]
-    yield "dry stuff", "g/kg", [(g, tried(_with(filling, at_hand.absorbent, g))) for g in ABSORBENT_G_PER_KG]
+    yield "more bran", "g/kg", [(g, tried(with_bran(filling, at_hand.bran, g))) for g in BRAN_G_PER_KG]
+    yield "sugar", "g/kg", [(g, tried(with_material(filling, at_hand.sugar, g))) for g in SUGAR_G_PER_KG]
+    yield "dry stuff", "g/kg", [(g, tried(with_material(filling, at_hand.absorbent, g))) for g in ABSORBENT_G_PER_KG]
     kept = filling.kept
     if float(np.mean(kept.room_c)) < WARM_C - 1.0:
         warm = replace(kept, room_c=np.maximum(kept.room_c, WARM_C))
@@ -116,7 +116,7 @@ def _remedies(filling: Filling, at_hand: AtHand, tried: Callable[..., _Trial]) -
     yield "wait", "d", [(float(each), tried(replace(filling, kept=_longer(kept, each)))) for each in WAIT_D]
     if kept.on_top == "nothing":
         yield "film", "1", [(1.0, tried(replace(filling, kept=replace(kept, on_top="film"))))]
-    yield "tamp and seal", "1", [(1.0, tried(filling, _sealed))]
+    yield "tamp and seal", "1", [(1.0, tried(filling, sealed))]
     if kept.sump_l <= 0.0 or kept.draws_every_d == 0 or kept.draws_every_d > DRAWN_EVERY_D:
         sump_l = max(kept.sump_l, SUMP_OF_VOLUME * kept.volume_l)
         drained = replace(kept, sump_l=sump_l, draws_every_d=DRAWN_EVERY_D)
@@ -149,13 +149,13 @@ def _portion(material: Material, layer: Layer, g_per_kg: float) -> Portion:
     return Portion(material, Figure(first.name, "kg", _mass(layer) * g_per_kg / 1000.0, material.name))
 
 
-def _with(filling: Filling, material: Material, g_per_kg: float) -> Filling:
+def with_material(filling: Filling, material: Material, g_per_kg: float) -> Filling:
     """Return the filling with so much of a material in every layer."""
     layers = (replace(each, added=(*each.added, _portion(material, each, g_per_kg))) for each in filling.layers)
     return replace(filling, layers=tuple(layers))
 
 
-def _with_bran(filling: Filling, bran: Material, more_g_per_kg: float) -> Filling:
+def with_bran(filling: Filling, bran: Material, more_g_per_kg: float) -> Filling:
     """Return the filling with so much more bran on every layer."""
     return replace(filling, layers=tuple(_more_bran(each, bran, more_g_per_kg) for each in filling.layers))
 
@@ -168,7 +168,7 @@ def _more_bran(layer: Layer, bran: Material, g_per_kg: float) -> Layer:
     return replace(layer, bran=replace(layer.bran, mass=mass))
 
 
-def _sealed(starts: Starts) -> Starts:
+def sealed(starts: Starts) -> Starts:
     """Return the members with their layers pressed and their lids tight."""
     vessel, laid = starts.vessel.copy(), starts.laid.copy()
     vessel[:, Vessel._fields.index("leak_l_per_d")] *= SEALED

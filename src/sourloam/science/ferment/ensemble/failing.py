@@ -101,7 +101,8 @@ def log10_per_g(followed: Followed, living: Living, group: str) -> FloatArray:
     return np.asarray((followed.cells_ln_g(group) - np.log(1000.0 * per_cell)) / np.log(10.0))
 
 
-def _any_layer(true: NDArray[np.bool_]) -> NDArray[np.bool_]:
+def any_layer(true: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Return where something is so in any layer, the last axis."""
     return np.asarray(true.any(axis=-1))
 
 
@@ -109,13 +110,13 @@ def _putrid(followed: Followed, living: Living) -> NDArray[np.bool_]:
     butyric = followed.amount("butyric_mol")[:, -1] * G_PER_MOL["butyric"]
     rotten = (log10_per_g(followed, living, "protein_putrid") >= PUTRID_LOG10) & (followed.ph > PUTRID_PH)
     lasting = rotten.sum(axis=1) >= DROWNED_D
-    return _any_layer(butyric >= BUTYRIC_G_PER_KG) | _any_layer(lasting)
+    return any_layer(butyric >= BUTYRIC_G_PER_KG) | any_layer(lasting)
 
 
 def _yeasty(followed: Followed) -> NDArray[np.bool_]:
     ethanol = followed.amount("ethanol_mol")[:, -1] * G_PER_MOL["ethanol"]
     lactic = followed.amount("lactic_mol")[:, -1] * G_PER_MOL["lactic"]
-    return _any_layer((ethanol >= ETHANOL_G_PER_KG) & (ethanol > lactic))
+    return any_layer((ethanol >= ETHANOL_G_PER_KG) & (ethanol > lactic))
 
 
 def mould_g_per_m2(followed: Followed, floor_m2: float) -> FloatArray:
@@ -135,7 +136,7 @@ def _stuck(followed: Followed) -> NDArray[np.bool_]:
     is_cold = np.nanmean(followed.vessel[:, :, CORE_C], axis=1) < COLD_C
     day = np.where(is_cold, last + STUCK_COLD_D, last + STUCK_D)
     day = np.minimum(day, ph.shape[1] - 1)
-    return _any_layer(ph[np.arange(ph.shape[0]), day] > STUCK_PH)
+    return any_layer(ph[np.arange(ph.shape[0]), day] > STUCK_PH)
 
 
 def _drowned(followed: Followed) -> NDArray[np.bool_]:
