@@ -33,6 +33,8 @@ class ChanceParameters:
     kept_frac: Figure
     site_frac: Figure
     empty_kg_per_l: Figure
+    more_bran_times: Figure
+    pressed_times: Figure
 
 
 @dataclass(frozen=True)
