@@ -31,6 +31,7 @@ VERBS: Final = MappingProxyType(
         "heap": "What a heap of garden matter takes that is to sour under a sheet.",
         "culture": "Make bran, and never be without a starter: amounts, dates, what is still alive.",
         "plan": "Plan the year of a site: is it enough, what to do when, and why.",
+        "size": "Will the chain ever stall by chance, and what would cure it.",
         "materials": "What goes in: what it is made of, and where that is from.",
         "audit": "How every value of the tool came to be known.",
     }

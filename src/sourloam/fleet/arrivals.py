@@ -1,6 +1,6 @@
 """What comes in each day, weighed by the materials table."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
 from sourloam.base.days import daily
@@ -63,12 +63,25 @@ def arrivals(
     streams: Iterable[Stream], materials: Mapping[str, Material], first: date, days: int
 ) -> tuple[Contents, ...]:
     """Return what comes in on each day, as the streams say and without chance."""
+    return uneven_arrivals(streams, materials, first, days=days, times={})
+
+
+def uneven_arrivals(
+    streams: Iterable[Stream],
+    materials: Mapping[str, Material],
+    first: date,
+    *,
+    days: int,
+    times: Mapping[str, Sequence[float]],
+) -> tuple[Contents, ...]:
+    """Return what comes in on each day, where each stream brings so many times its usual on each."""
     daily_amounts = [(stream, stream_kg(stream, materials).times(kg_per_d(stream, materials))) for stream in streams]
     found = []
-    for on in daily(first, days):
+    for index, on in enumerate(daily(first, days)):
         day = Contents()
         for stream, amount in daily_amounts:
-            day = day.plus(amount.times(stream.usual_times(on)))
+            uneven = times[stream.id][index] if stream.id in times else 1.0
+            day = day.plus(amount.times(stream.usual_times(on) * uneven))
         found.append(day)
     return tuple(found)
 

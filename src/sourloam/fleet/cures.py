@@ -68,8 +68,9 @@ def _left(trial: Trial) -> int:
 
 
 def _trials(site: Site, life: Life, live: Living, indoors_c: float) -> list[Trial]:
-    candidates = (*_candidates(site, life, indoors_c), _more_vessels(site, live))
-    return [_tried(each, live) for each in candidates]
+    is_place_bound = any(binding == "places" for _, _, binding in life.stalls())
+    tried = (*candidates(site, indoors_c, is_place_bound=is_place_bound), _more_vessels(site, live))
+    return [_tried(each, live) for each in tried]
 
 
 def _tried(candidate: tuple[str, str, Site], live: Living) -> Trial:
@@ -158,7 +159,8 @@ def commonest(site: Site) -> Vessel:
     return max(site.vessels, key=lambda each: sizes.count(each.volume_l))
 
 
-def _candidates(site: Site, life: Life, indoors_c: float) -> Iterator[tuple[str, str, Site]]:
+def candidates(site: Site, indoors_c: float, *, is_place_bound: bool) -> Iterator[tuple[str, str, Site]]:
+    """Give the changes that fit a site beside more vessels: kind, what in words, the site with it."""
     keeper = site.keeper
     if site.keeper.cold_l < COLD_L:
         colder = replace(keeper, fridge_l=keeper.fridge_l + COLD_L)
@@ -169,7 +171,7 @@ def _candidates(site: Site, life: Life, indoors_c: float) -> Iterator[tuple[str,
     if len(keeper.days) == 1:
         more_days = tuple(sorted({*keeper.days, _opposite(keeper.days[0])}))
         yield "day", "find a second work day in the week", replace(site, keeper=replace(keeper, days=more_days))
-    if any(binding == "places" for _, _, binding in life.stalls()):
+    if is_place_bound:
         yield from _outlets(site)
 
 

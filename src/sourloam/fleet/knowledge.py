@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from sourloam.fleet.chance import ChanceParameters, Response
 from sourloam.science.ferment.parameters import FermentParameters
 from sourloam.science.inoculum.parameters import InoculumParameters
 from sourloam.science.load.parameters import LoadParameters
@@ -31,3 +32,5 @@ class Knowledge:
     worm_bin: WormBinParameters
     soil_tub: SoilTubParameters
     taker: TakerParameters
+    chance: ChanceParameters
+    response: Response

@@ -55,6 +55,7 @@ class BatchLife:
     ready_on: date | None = None
     placings: tuple[Placing, ...] = ()
     waits_for: str = ""  # the limit that kept it from a place, where one did
+    failed_on: date | None = None  # found to have gone wrong, and thrown away
 
     @property
     def placed_on(self) -> date | None:
@@ -78,6 +79,14 @@ class DayLine(NamedTuple):
     gas_kg: float = 0.0
     placed_kg: float = 0.0
     held_kg: float = 0.0  # in vessels, caddy and cold at the end of the day
+    failed_kg: float = 0.0  # batches that went wrong, thrown away
+    scraps_l: float = 0.0  # this and the next four: litres as the scraps came in the caddy
+    turned_away_l: float = 0.0
+    placed_l: float = 0.0
+    failed_l: float = 0.0
+    held_l: float = 0.0
+    waiting_l: float = 0.0  # in caddy and cold at the end of the day
+    queue: int = 0  # finished batches that wait for a place at the end of the day
     is_stalled: bool = False
     binding: Binding = ""
 
@@ -102,6 +111,11 @@ class Life:
         """Return the scraps that had nowhere to go."""
         return sum(each.turned_away_kg for each in self.days)
 
+    @property
+    def turned_away_l(self) -> float:
+        """Return the litres that had nowhere to go, as they came in the caddy."""
+        return sum(each.turned_away_l for each in self.days)
+
     def stalls(self) -> tuple[tuple[date, date, Binding], ...]:
         """Return the stalls as first day, last day and what bound on most of their days.
 
@@ -122,7 +136,7 @@ def _commonest(run: list[DayLine]) -> Binding:
     return max(bindings, key=bindings.count)
 
 
-def check_balance(days: Iterable[DayLine], held_at_start_kg: float) -> None:
+def check_balance(days: Iterable[DayLine], held_at_start_kg: float, held_at_start_l: float = 0.0) -> None:
     """Check that what went in came out or is still there, day by day.
 
     Raises
@@ -130,7 +144,7 @@ def check_balance(days: Iterable[DayLine], held_at_start_kg: float) -> None:
     BalanceError
         If a day leaves more than a thousandth of a gram over for each kilogram that it holds.
     """
-    held = held_at_start_kg
+    held, held_l = held_at_start_kg, held_at_start_l
     for line in days:
         terms = (
             ("held in the morning", held),
@@ -140,8 +154,19 @@ def check_balance(days: Iterable[DayLine], held_at_start_kg: float) -> None:
             ("drawn off", -line.drawn_kg),
             ("gas", -line.gas_kg),
             ("placed", -line.placed_kg),
+            ("failed", -line.failed_kg),
             ("held in the evening", -line.held_kg),
         )
         if abs(sum(value for _, value in terms)) > 1e-6 * max(1.0, held):
             raise BalanceError(f"the mass of {line.on}", terms, "kg")
-        held = line.held_kg
+        litres = (
+            ("in stock in the morning", held_l),
+            ("scraps", line.scraps_l),
+            ("turned away", -line.turned_away_l),
+            ("failed", -line.failed_l),
+            ("placed", -line.placed_l),
+            ("in stock in the evening", -line.held_l),
+        )
+        if abs(sum(value for _, value in litres)) > 1e-6 * max(1.0, held_l):
+            raise BalanceError(f"the litres of {line.on}", litres, "L")
+        held, held_l = line.held_kg, line.held_l

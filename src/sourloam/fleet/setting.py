@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Final
 
 import numpy as np
 
@@ -23,6 +24,8 @@ from sourloam.site.situation import Situation, VesselState
 from sourloam.site.start import at_start
 from sourloam.site.streams import Stream
 from sourloam.site.vessels import Vessel
+
+STRONGEST: Final = ("ready_at_20c_d", "least_c", "settles_frac", "density_times")  # what moves a rotation most
 
 
 def medians(knowledge: Knowledge) -> Numbers:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from functools import lru_cache
 
+from sourloam.base.days import weekday
 from sourloam.fleet.life import BatchLife, Binding, DayLine, DrawOff, Life, Load, check_balance
 from sourloam.fleet.placing import place_batch
 from sourloam.fleet.world import World
@@ -33,14 +34,23 @@ class Diary:
     draw_offs: list[DrawOff] = field(default_factory=list)
     today: dict[str, float] = field(default_factory=dict)
     stalled_by: Binding = ""
+    sealed: int = 0  # batches sealed so far
 
     def add(self, name: str, amount: float) -> None:
         """Add an amount to the ledger of the day."""
         self.today[name] = self.today.get(name, 0.0) + amount
 
-    def end_day(self, on: date, held_kg: float) -> None:
+    def end_day(self, situation: Situation) -> None:
         """Close the ledger of the day and open that of the next."""
-        line = DayLine(on, held_kg=held_kg, is_stalled=bool(self.stalled_by), binding=self.stalled_by)
+        line = DayLine(
+            situation.on,
+            held_kg=held_kg(situation),
+            held_l=held_l(situation),
+            waiting_l=situation.waiting.loose_l,
+            queue=sum(each.phase == "ready" for each in situation.vessels),
+            is_stalled=bool(self.stalled_by),
+            binding=self.stalled_by,
+        )
         self.days.append(line._replace(**self.today))  # type: ignore[arg-type]
         self.today, self.stalled_by = {}, ""
 
@@ -66,12 +76,12 @@ def simulate(situation: Situation, days: int, world: World) -> Life:
     for state in situation.vessels:
         if state.phase != "empty":
             diary.batch(state)
-    at_start = held_kg(situation)
+    at_start_kg, at_start_l = held_kg(situation), held_l(situation)
     for index in range(days):
         situation = live_a_day(situation, index, world, diary)
-        diary.end_day(situation.on, held_kg(situation))
+        diary.end_day(situation)
         situation = situation._replace(on=situation.on + timedelta(days=1))
-    check_balance(diary.days, at_start)
+    check_balance(diary.days, at_start_kg, at_start_l)
     return Life(tuple(diary.batches.values()), tuple(diary.days), tuple(diary.loads), tuple(diary.draw_offs), situation)
 
 
@@ -80,10 +90,16 @@ def held_kg(situation: Situation) -> float:
     return situation.waiting.mass_kg + sum(each.mass_kg for each in situation.vessels)
 
 
+def held_l(situation: Situation) -> float:
+    """Return the litres in vessels, caddy and cold, as they came in the caddy."""
+    return situation.waiting.loose_l + sum(each.contents.loose_l for each in situation.vessels)
+
+
 def live_a_day(situation: Situation, index: int, world: World, diary: Diary) -> Situation:
     """Let one day pass; `index` counts from the first day of the world's series."""
     arrived = world.arrivals[index]
     diary.add("scraps_kg", arrived.scraps_kg)
+    diary.add("scraps_l", arrived.loose_l)
     situation = situation._replace(waiting=situation.waiting.plus(arrived))
     situation = situation._replace(vessels=tuple(_age(each, index, world, diary) for each in situation.vessels))
     situation = _place_ready(situation, world, diary)
@@ -116,7 +132,7 @@ def _age(state: VesselState, index: int, world: World, diary: Diary) -> VesselSt
 def _sour(state: VesselState, index: int, world: World, diary: Diary) -> VesselState:
     on = world.first + timedelta(days=index)
     clock = state.clock_d + world.paces[state.vessel][index]
-    if clock < world.numbers.ready_at_20c_d:
+    if clock < world.numbers.ready_at_20c_d * state.takes_times:
         return state._replace(clock_d=clock)
     gas = world.numbers.dry_loss_frac * state.contents.dry_kg
     diary.add("gas_kg", gas)
@@ -133,13 +149,35 @@ def _place_ready(situation: Situation, world: World, diary: Diary) -> Situation:
         if each.phase == "ready" and each.sealed_on and (situation.on - each.sealed_on).days >= world.habits.least_d
     ]
     for state in sorted(due, key=lambda each: (each.ready_on or situation.on, each.vessel)):
+        if state.is_failing:
+            situation = _throw_away(situation, state, world, diary)
+            continue
         situation, placings, limit = place_batch(situation, state, world)
         known = diary.batches[state.batch]
         is_left = any(each.batch == state.batch and each.phase == "ready" for each in situation.vessels)
         waits_for = (limit or known.waits_for or NO_TIME) if is_left else ""
         diary.batch(state, placings=(*known.placings, *placings), waits_for=waits_for)
         diary.add("placed_kg", sum(each.mass_kg for each in placings))
+        diary.add("placed_l", state.contents.loose_l - _held_of(situation, state))
     return situation
+
+
+def _held_of(situation: Situation, state: VesselState) -> float:
+    """Return the litres of a batch that are still in its vessel."""
+    return sum(
+        each.contents.loose_l for each in situation.vessels if each.batch == state.batch and each.phase == "ready"
+    )
+
+
+def _throw_away(situation: Situation, state: VesselState, world: World, diary: Diary) -> Situation:
+    """Empty a vessel whose batch went wrong, on a day with time to carry: it goes to waste, and is counted."""
+    if weekday(situation.on) not in world.habits.work_days:
+        diary.batch(state, waits_for=NO_TIME)
+        return situation
+    diary.add("failed_kg", state.mass_kg)
+    diary.add("failed_l", state.contents.loose_l)
+    diary.batch(state, failed_on=situation.on, waits_for="")
+    return situation.with_vessel(state.emptied())
 
 
 def _is_loading_day(situation: Situation, index: int, world: World) -> bool:
@@ -157,7 +195,7 @@ def _load(situation: Situation, world: World, diary: Diary) -> Situation:
         share = min(1.0, max(room, 0.0) / pressed)
         state = _add_layer(state, situation.waiting.times(share), situation.on, world=world, diary=diary)
         if share < 1.0 or room_l(state, world) >= FULL_FRAC * world.vessels[state.vessel].usable_l:
-            state = _seal(state, situation.on, diary)
+            state = _seal(state, situation.on, world, diary)
         rest = situation.waiting.times(1.0 - share) if share < 1.0 else Contents()
         situation = situation.with_vessel(state)._replace(waiting=rest)
     return situation
@@ -201,8 +239,17 @@ def _drains_l_per_kg(dry_wb_frac: float, softness: float, bran_kg_per_kg: float,
     return float(leachate_l_per_kg(dry_wb_frac, softness, bran_kg_per_kg, bran_holds_kg_per_kg))
 
 
-def _seal(state: VesselState, on: date, diary: Diary) -> VesselState:
-    sealed = state._replace(phase="fermenting", sealed_on=on, clock_d=0.0)
+def _seal(state: VesselState, on: date, world: World, diary: Diary) -> VesselState:
+    batch, diary.sealed = diary.sealed, diary.sealed + 1
+    scatter = world.scatter.get(state.vessel)
+    log_sd = scatter[(on - world.first).days] if scatter else 0.0
+    sealed = state._replace(
+        phase="fermenting",
+        sealed_on=on,
+        clock_d=0.0,
+        takes_times=world.luck.times(batch, log_sd),
+        is_failing=world.luck.is_failing(batch),
+    )
     diary.batch(sealed, sealed_on=on)
     return sealed
 
@@ -214,6 +261,7 @@ def _turn_away(situation: Situation, world: World, diary: Diary) -> Situation:
         return situation
     kept = waiting.times(world.habits.holding_l / waiting.loose_l)
     diary.add("turned_away_kg", waiting.mass_kg - kept.mass_kg)
+    diary.add("turned_away_l", waiting.loose_l - kept.loose_l)
     diary.stalled_by = _binding(situation)
     return situation._replace(waiting=kept)
 

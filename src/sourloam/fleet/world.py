@@ -1,7 +1,8 @@
 """All that a life of vessels needs beside its situation: what comes, how warm it is, where things may go."""
 
+import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from typing import NamedTuple
 
@@ -39,6 +40,21 @@ class Habits(NamedTuple):
     least_d: float  # the shortest time that a sealed vessel is left
 
 
+class Luck(NamedTuple):
+    """What chance does to batches, in the order in which they are sealed; nothing where it is left out."""
+
+    steps: tuple[float, ...] = ()  # how long each takes, in standard deviations of its logarithm
+    fails: tuple[bool, ...] = ()
+
+    def times(self, batch: int, log_sd: float) -> float:
+        """Return how many times the usual a batch takes."""
+        return math.exp(log_sd * self.steps[batch % len(self.steps)]) if self.steps else 1.0
+
+    def is_failing(self, batch: int) -> bool:
+        """Whether a batch goes wrong."""
+        return bool(self.fails) and self.fails[batch % len(self.fails)]
+
+
 @dataclass(frozen=True)
 class World:
     """What does not change while vessels live."""
@@ -58,6 +74,8 @@ class World:
     animal_dose_kg_per_kg: float
     numbers: Numbers
     habits: Habits
+    luck: Luck = Luck()
+    scatter: Mapping[str, tuple[float, ...]] = field(default_factory=dict)  # of each vessel, day by day: log sd
 
     def dose_kg(self, scraps: Contents) -> float:
         """Return the bran that a load needs; what came of an animal needs more."""

@@ -15,14 +15,13 @@ from sourloam.base.figure import Figure, derived, law
 from sourloam.base.numbers import FloatArray
 from sourloam.fleet.cures import MOST_MORE, fewest_from, with_vessels
 from sourloam.fleet.life import Life
-from sourloam.fleet.setting import numbers_of, set_up, uncertain
+from sourloam.fleet.setting import STRONGEST, numbers_of, set_up, uncertain
 from sourloam.fleet.simulate import simulate
 from sourloam.plan.question import Question
 from sourloam.site.site import Site
 
 LIVES: Final = 200  # lived years that are kept: more than one plan lives
 RUNS: Final = 9  # a lived year costs some milliseconds, and a plan may take two seconds in all
-STRONGEST: Final = ("ready_at_20c_d", "least_c", "settles_frac", "density_times")
 MODEL: Final = "the year lived day by day (fleet/simulate.py)"
 
 

@@ -13,9 +13,11 @@ from sourloam.evidence.crops import load_crops
 from sourloam.evidence.materials import Materials, load_materials
 from sourloam.evidence.organisms import load_organisms
 from sourloam.evidence.parameters import load_parameters
+from sourloam.evidence.response import load_response
 from sourloam.evidence.rules import load_jurisdictions
 from sourloam.evidence.sources import load_sources
 from sourloam.exchange.weather import read_weather
+from sourloam.fleet.chance import ChanceParameters
 from sourloam.fleet.knowledge import Knowledge
 from sourloam.fleet.setting import first_situation
 from sourloam.plan.question import Question
@@ -58,6 +60,8 @@ def knowledge(own: Iterable[OwnMaterial] = ()) -> Knowledge:
         worm_bin=load_parameters(WormBinParameters, "worm_bin"),
         soil_tub=load_parameters(SoilTubParameters, "soil_tub"),
         taker=load_parameters(TakerParameters, "taker"),
+        chance=load_parameters(ChanceParameters, "chance"),
+        response=load_response(),
     )
 
 

@@ -28,6 +28,8 @@ class VesselState(NamedTuple):
     below_grid_l: float = 0.0
     drawn_on: date | None = None  # when the space below the grid was last emptied
     lost_kg: float = 0.0  # drawn off or gone as gas, of what went in
+    takes_times: float = 1.0  # how many times the usual this batch takes
+    is_failing: bool = False  # it goes wrong, which is seen when it is opened
 
     @property
     def batch(self) -> str:

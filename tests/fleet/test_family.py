@@ -1,0 +1,32 @@
+"""A family with two or three buckets: common practice, no source, says two are too few and three are enough."""
+
+import pytest
+
+from sourloam.fleet.cures import with_vessels
+from sourloam.fleet.replicate import Chances, stall_chance
+from tests.fleet.sites import question
+
+LIVES = 12
+
+
+def outcomes(kg_per_week, failing_frac=0.05):
+    """Return the lives of two and of three vessels of 5 US gal, emptied by a taker, on the same chance."""
+    asked = question(
+        stream=f'[[stream]]\nid = "kitchen"\namount = "{kg_per_week} kg/week"\n',
+        vessel='[[vessel]]\nid = "pail"\ncount = 3\nvolume = "5 gal"\n',
+    )
+    held = Chances(asked.site, asked.year, asked.situation, 1, failing_frac)
+    return [[held.outcome(with_vessels(asked.site, count), each) for each in range(LIVES)] for count in (2, 3)]
+
+
+@pytest.mark.parametrize("kg_per_week", [4, 5])
+def test_two_stall_in_some_weeks_where_three_hardly_ever_do(kg_per_week):
+    two, three = outcomes(kg_per_week)
+    assert 0.01 <= stall_chance(two)[0] <= 0.2
+    assert stall_chance(three)[0] < 0.01
+
+
+@pytest.mark.parametrize("kg_per_week", [3, 6])
+def test_a_third_vessel_adds_no_stalled_day_in_any_life(kg_per_week):
+    two, three = outcomes(kg_per_week)
+    assert all(more.stalled_days <= fewer.stalled_days for fewer, more in zip(two, three, strict=True))
