@@ -28,6 +28,7 @@ class VesselState(NamedTuple):
     below_grid_l: float = 0.0
     drawn_on: date | None = None  # when the space below the grid was last emptied
     lost_kg: float = 0.0  # drawn off or gone as gas, of what went in
+    is_weighed: bool = False  # its contents are layers that were written down, not room that was taken up
 
     @property
     def batch(self) -> str:
