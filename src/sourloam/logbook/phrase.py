@@ -44,7 +44,7 @@ BEFORE: Final = re.compile(r"^(?:(?:the|into|in|to|from|off|of|on|bucket|drum|tu
 HANDS: Final = re.compile(r"(?P<count>.+?)\s+hand(?:ful)?s?\b\s*(?:of\s+)?(?P<what>.*)", re.IGNORECASE)
 SOME: Final = re.compile(r"(?:some|a bit of|a few|a little|bits of)\s+(?P<what>.+)", re.IGNORECASE)
 OF_SEALED: Final = re.compile(
-    r"\b(?:drew|drawn|drained|tapped|opened|looked|unsealed|placed|buried|emptied|went|to|ph|smells?|ready)\b",
+    r"\b(?:drew|drawn|drained|tapped|opened|looked|unsealed|placed|failed|spoil(?:ed|t)|rotten|buried|emptied|went|to|ph|smells?|ready)\b",
     re.IGNORECASE,
 )
 BRAN: Final = ("", "bran", "of bran")

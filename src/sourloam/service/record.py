@@ -3,7 +3,7 @@
 import uuid
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -28,8 +28,9 @@ from sourloam.sitefile.read import parse_site, read_text
 from sourloam.sitefile.write import write_site
 from sourloam.store import log
 from sourloam.store.chain import Line, broken
-from sourloam.views.logbook import LineView, RecordView, line_view, record_view
+from sourloam.views.logbook import LineView, RecordView, line_view, record_view, sentence
 
+AHEAD = timedelta(days=1)  # a clock may be off by that much and more
 FEW = 25  # members with which a cup or a handful is weighed: its median is what is kept
 
 
@@ -111,7 +112,9 @@ def undo(book: Book, by: By, entry: str | None = None, why: str = "") -> RecordV
 
     def made(history: Sequence[Entry], state: State) -> Entry:
         target = entry or _last(history)
-        return _entry(Withdrawn(target, why), _must(state)[0], by, typed=f"undo {target}")
+        site, _ = _must(state)
+        said = (sentence(each.value, site) for each in history if each.id == target)
+        return _entry(Withdrawn(target, why), site, by, typed=next(said, "")[:LONGEST_TYPED])
 
     return _record(book, made, Known(), by=by)
 
@@ -248,6 +251,8 @@ def _entry(value: Value, site: Site, by: By, *, typed: str, mark: str = "") -> E
     now = now_utc()
     at = fixed(moment(site, now, by.on))
     zone = site.facts.time_zone
+    if at > now + AHEAD:
+        mark = "; ".join(filter(None, (mark, f"{at.date()} is still to come, by the clock of this machine")))
     return Entry(by.named(), at, now, value, by=by.who, face=by.face, typed=typed, zone=zone, mark=mark)
 
 

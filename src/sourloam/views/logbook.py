@@ -63,6 +63,8 @@ def line_view(entry: Entry, site: Site, *, is_gone: bool = False, clash: Clash |
     """Return what is shown of an entry."""
     why = f"{clash.found} {clash.remedy}" if clash else ""
     says = sentence(entry.value, site)
+    if isinstance(entry.value, of.Withdrawn) and entry.typed:
+        says = f"taken back: {entry.typed}"
     return LineView(entry.sequence, entry.id, entry.on, says, entry.mark, is_gone, why, _about(entry), plain(entry))
 
 
