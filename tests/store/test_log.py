@@ -2,8 +2,6 @@
 
 import signal
 import sqlite3
-import subprocess
-import sys
 import time
 
 import pytest
@@ -14,26 +12,7 @@ from sourloam.store import log
 from sourloam.store.chain import broken
 from sourloam.store.engine import opened
 from sourloam.store.migrate import copied, migrate
-
-WRITER = """
-import sys
-from sourloam.store import log
-address, name, count = sys.argv[1], sys.argv[2], int(sys.argv[3])
-for at in range(count):
-    id_ = f"{name}{at}"
-    log.append(address, "yard", [id_], lambda lines: [(id_, f"{id_} after {len(lines)}")])
-    print(id_, flush=True)
-"""
-
-
-def writer(address, name, count):
-    return subprocess.Popen(
-        [sys.executable, "-c", WRITER, address, name, str(count)], stdout=subprocess.PIPE, text=True
-    )
-
-
-def put(address, *texts, site="yard"):
-    return [log.append(address, site, [each], lambda _, it=each: [(it, it)]) for each in texts]
+from tests.store.writing import put, writer
 
 
 @pytest.fixture
