@@ -75,6 +75,13 @@ def test_what_cannot_be_read_says_what_can(text, says):
         read(text)
 
 
+def test_what_would_move_a_cursor_is_written_out():
+    assert read("note a\x1b[31mb").value == of.Note("a\\x1b[31mb")
+    with pytest.raises(BadInput) as caught:
+        read("blue-2 \x1b[31m 1 kg bread")
+    assert str(caught.value).isprintable()
+
+
 TOKENS = st.sampled_from(
     ["blue-1", "blue", "1.5", "kg", "ml", "bran", "to", "heap", "ph", "some", ",", "sealed", "drew", "1/0", "°", "two"]
 )

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
-from sourloam.base.errors import BadInput, Problem
+from sourloam.base.errors import BadInput, Problem, printable
 from sourloam.base.quantity import BadQuantity, read_quantity
 from sourloam.base.units import Dimension
 from sourloam.logbook import entries as of
@@ -130,17 +130,17 @@ def read_phrase(text: str, words: Words) -> Understood:
     BadInput
         If it cannot be read; all that is wrong with it is named.
     """
-    told = " ".join(text.split())
-    read = _read(text, told, words)
+    told = printable(" ".join(text.split()))
+    read = _read(told, words)
     vessel = getattr(read.value, "vessel", getattr(read.value, "subject", ""))
     if not vessel or isinstance(read.value, of.Note) or _named(told, [(vessel, words.site.name_of(vessel))])[0]:
         return read
     return Understood(read.value, (f"which of them was not said: {words.site.name_of(vessel)} taken", *read.taken))
 
 
-def _read(text: str, told: str, words: Words) -> Understood:
+def _read(told: str, words: Words) -> Understood:
     if not told or len(told) > LONGEST:
-        raise _unread(text, "there is nothing in it;" if not told else f"{len(told)} characters are too long;")
+        raise _unread(told, "there is nothing in it;" if not told else f"{len(told)} characters are too long;")
     first, _, rest = told.partition(" ")
     if first.casefold().rstrip(":") == "note" and rest:
         return Understood(of.Note(rest))
@@ -156,7 +156,7 @@ def _read(text: str, told: str, words: Words) -> Understood:
     place, without = words.place(told)
     if place and (found := _reading(place, without)):
         return found
-    raise _unread(text, "no vessel, place or stock of the site is named in it;", _names(words.site))
+    raise _unread(told, "no vessel, place or stock of the site is named in it;", _names(words.site))
 
 
 def _layer(vessel: str, text: str, words: Words) -> Understood:
