@@ -10,7 +10,7 @@ import shutil
 from pathlib import Path
 
 # Program on PATH -> Debian package. Add a line with the first test that needs it.
-PARTS: dict[str, str] = {"chromium": "chromium"}
+PARTS: dict[str, str] = {"chromium": "chromium", "pg_ctlcluster": "postgresql"}
 MARK = "needs_system"
 
 

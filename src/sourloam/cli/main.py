@@ -32,10 +32,18 @@ VERBS: Final = MappingProxyType(
         "culture": "Make bran, and never be without a starter: amounts, dates, what is still alive.",
         "plan": "Plan the year of a site: is it enough, what to do when, and why.",
         "size": "Will the chain ever stall by chance, and what would cure it.",
+        "today": "What to do today and next, and how everything stands, by the logbook.",
+        "log": "Write down what happened, in your own words.",
+        "undo": "Take back the last entry of the logbook, or one that is named.",
+        "history": "What was written down: all of it, or of one vessel, place or batch.",
+        "verify": "Whether any line of the logbook was changed or is missing.",
+        "import": "Take a site file, or the lines of another logbook, into the logbook.",
+        "export": "Give out the logbook's lines, or its site as a file.",
         "materials": "What goes in: what it is made of, and where that is from.",
         "audit": "How every value of the tool came to be known.",
     }
 )
+MODULES: Final = MappingProxyType({"import": "import_"})  # a word that Python keeps for itself
 
 
 class Verbs(click.Group):
@@ -49,7 +57,7 @@ class Verbs(click.Group):
         """Load a verb."""
         if cmd_name not in VERBS:
             return None
-        command: click.Command = import_module(f"sourloam.cli.verbs.{cmd_name}").command
+        command: click.Command = import_module(f"sourloam.cli.verbs.{MODULES.get(cmd_name, cmd_name)}").command
         return command
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:

@@ -49,6 +49,15 @@ class Amounts(click.Command):
 as_json = click.option("--json", "as_json", is_flag=True, help="Print one JSON object and nothing else.")
 today = click.option("--today", type=Day(), metavar="DATE", help="Plan from this day, instead of the site's first one.")
 
+book = click.option(
+    "--book",
+    metavar="FILE|URL",
+    help="Which logbook: a file, or postgresql://...; your own folder for data if left out.",
+)
+of_site = click.option("--site", metavar="ID", help="Which site of the logbook, where it holds several.")
+by = click.option("--by", "who", metavar="NAME", default="", help="Who writes it down.")
+on_day = click.option("--on", type=Day(), metavar="DATE", help="The day on which it happened, if it was not today.")
+
 out = click.option(
     "--out",
     type=click.Path(path_type=Path),

@@ -18,6 +18,8 @@ def as_found(state: VesselState, world: World, *, clock_d: float) -> VesselState
     """
     if state.phase == "empty" or state.first_layer_on is None:
         return state
+    if state.is_weighed:
+        return _weighed(state, world, clock_d=clock_d)
     numbers = world.numbers
     state = _sealed_in_time(state, world)
     closed_on = state.sealed_on or world.first
@@ -33,6 +35,25 @@ def as_found(state: VesselState, world: World, *, clock_d: float) -> VesselState
         lost_kg=numbers.dry_loss_frac * held.dry_kg if state.phase == "ready" else 0.0,
     )
     return _drained(found, sealed_d + filling_d / 2.0, world)
+
+
+def _weighed(state: VesselState, world: World, *, clock_d: float) -> VesselState:
+    """Return a vessel whose layers were written down: settled and drained by their mean age, less what was drawn."""
+    numbers = world.numbers
+    began = state.first_layer_on or world.first
+    closed_on = state.sealed_on or world.first
+    age_d = max((world.first - began).days - max((closed_on - began).days, 0) / 2.0, 0.0)
+    liquid_l = _liquid_l(state.contents, numbers)
+    come_l = liquid_l * float(drained_frac(age_d, numbers.draining_d))
+    gas_kg = numbers.dry_loss_frac * state.contents.dry_kg if state.phase == "ready" else 0.0
+    pressed_l = state.contents.pressed_l / numbers.density_times
+    return state._replace(
+        excess_l=pressed_l * numbers.settles_frac * math.exp(-age_d / numbers.settling_d),
+        clock_d=clock_d,
+        liquid_to_come_l=liquid_l - come_l,
+        below_grid_l=max(come_l - state.lost_kg, 0.0),
+        lost_kg=state.lost_kg + gas_kg,
+    )
 
 
 def _sealed_in_time(state: VesselState, world: World) -> VesselState:

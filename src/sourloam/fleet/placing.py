@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from sourloam.base.days import weekday
 from sourloam.fleet.life import Placing
-from sourloam.fleet.world import World
+from sourloam.fleet.world import Numbers, World
 from sourloam.science.batch.product import Product
 from sourloam.science.places.offer import Offer
 from sourloam.site.situation import Situation, VesselState
@@ -37,19 +37,24 @@ def place_batch(situation: Situation, state: VesselState, world: World) -> tuple
 
 def product_of(state: VesselState, world: World) -> Product:
     """Return the solid that a vessel would give now."""
+    return product_by(state, world.numbers)
+
+
+def product_by(state: VesselState, numbers: Numbers) -> Product:
+    """Return the solid that a vessel would give, by one member of all that is uncertain."""
     held = state.contents
     mass = state.mass_kg
-    dry = held.dry_kg * (1.0 - world.numbers.dry_loss_frac)
-    pressed = held.pressed_l / world.numbers.density_times
+    dry = held.dry_kg * (1.0 - numbers.dry_loss_frac)
+    pressed = held.pressed_l / numbers.density_times
     return Product(
         batch=state.batch,
         mass_kg=mass,
-        volume_l=pressed * (1.0 - world.numbers.settles_frac) + state.excess_l,
+        volume_l=pressed * (1.0 - numbers.settles_frac) + state.excess_l,
         moisture_wb_frac=min(max(1.0 - dry / mass, 0.0), 1.0),
-        carbon_g=held.carbon_g * (1.0 - world.numbers.dry_loss_frac),
-        nitrogen_g=held.nitrogen_g * world.numbers.nitrogen_kept_frac,
+        carbon_g=held.carbon_g * (1.0 - numbers.dry_loss_frac),
+        nitrogen_g=held.nitrogen_g * numbers.nitrogen_kept_frac,
         sodium_g=held.sodium_g,
-        acid_mol=world.numbers.acid_mol_per_kg * mass,
+        acid_mol=numbers.acid_mol_per_kg * mass,
         animal_matter=held.animal_kg > 0.0,
     )
 

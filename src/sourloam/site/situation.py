@@ -30,6 +30,7 @@ class VesselState(NamedTuple):
     lost_kg: float = 0.0  # drawn off or gone as gas, of what went in
     takes_times: float = 1.0  # how many times the usual this batch takes
     is_failing: bool = False  # it goes wrong, which is seen when it is opened
+    is_weighed: bool = False  # its contents are layers that were written down, not room that was taken up
 
     @property
     def batch(self) -> str:

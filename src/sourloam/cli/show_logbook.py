@@ -1,0 +1,97 @@
+"""The logbook as text for a terminal: what was written, what was said, what to do today."""
+
+from collections.abc import Iterable, Iterator
+
+from sourloam.cli.show import listed, wrapped
+from sourloam.plan.words import days, when
+from sourloam.views.logbook import LineView, RecordView
+from sourloam.views.today import Job, TodayView
+
+NAME = 14  # columns for what something is called
+
+
+def record_text(view: RecordView) -> str:
+    """Return what was understood and kept, and what follows from it."""
+    return "\n".join(_record(view))
+
+
+def _record(view: RecordView) -> Iterator[str]:
+    line = view.line
+    yield from wrapped("", f"{line.says}.", hang=2)
+    if line.mark:
+        yield from wrapped("  ? ", f"{line.mark}.")
+    if view.is_kept and not view.is_new:
+        yield f"  It was written down already, as {line.id}."
+    if view.now and view.is_kept:
+        yield from wrapped("  ", view.now)
+    if view.clashes:
+        yield "Now this no longer fits; both are kept, and it counts for nothing until it is put right:"
+        for each in view.clashes:
+            yield from wrapped("  - ", each)
+    if view.is_kept and view.is_new:
+        yield f"Kept on {when(line.on)} as {line.id}. Wrong? sourloam undo"
+
+
+def history_text(lines: Iterable[LineView]) -> str:
+    """Return the lines of the logbook."""
+    return "\n".join(each for line in lines for each in _line(line))
+
+
+def _line(line: LineView) -> Iterator[str]:
+    state = " (taken back)" if line.is_gone else ""
+    yield from wrapped(f"{line.on.isoformat()}  {line.id:<12}  ", f"{line.says}{state}")
+    if line.mark and not line.is_gone:
+        yield from wrapped(f"{'':<26}? ", line.mark)
+    if line.clash and not line.is_gone:
+        yield from wrapped(f"{'':<26}! ", f"does not fit, and counts for nothing: {line.clash}")
+
+
+def today_text(view: TodayView) -> str:
+    """Return today as a page of text: what to do first, then how things stand."""
+    blocks = (
+        _head(view),
+        _jobs(view.now),
+        _next(view),
+        _stands(view),
+        _stocks(view),
+        listed("This does not fit in the record, and counts for nothing until it is put right", view.clashes),
+    )
+    return "\n\n".join("\n".join(lines) for lines in map(list, blocks) if lines)
+
+
+def _head(view: TodayView) -> Iterator[str]:
+    count = len(view.now)
+    what = "nothing to do but empty the caddy" if not count else f"{count} thing{'' if count == 1 else 's'} to do"
+    yield from wrapped("", f"{view.site}, {view.on:%a} {when(view.on)} {view.on.year}: {what}.")
+    if view.last_on and (silent := (view.on - view.last_on).days) > 7:
+        yield from wrapped("", f"Nothing was written down for {days(silent)}: all below is reckoned from before that.")
+
+
+def _jobs(jobs: Iterable[Job]) -> Iterator[str]:
+    for number, each in enumerate(jobs, start=1):
+        late = " (overdue)" if each.is_overdue else ""
+        yield from wrapped(f"  {number}. ", f"{each.what}{late}. {each.because}".strip())
+
+
+def _next(view: TodayView) -> Iterator[str]:
+    if not view.next:
+        return
+    yield "In the next week"
+    before = None
+    for each in view.next:
+        day = f"  {each.on:%a} {when(each.on):>6}  " if each.on != before else " " * 14
+        yield from wrapped(day, f"{each.what}.", hang=0)
+        before = each.on
+
+
+def _stands(view: TodayView) -> Iterator[str]:
+    yield "How it stands, by the record"
+    width = max((min(len(each.name), NAME) for each in view.vessels), default=0)
+    for each in view.vessels:
+        yield from wrapped(f"  {each.name:<{width}}  ", each.says)
+
+
+def _stocks(view: TodayView) -> Iterator[str]:
+    yield "In the cupboard"
+    for thing, amount in view.stocks:
+        yield f"  {thing:<{NAME}}  {amount}"

@@ -1,0 +1,135 @@
+"""What today shows: what to do now and next, how everything stands, and what does not fit in the record."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Final
+
+from sourloam.logbook.state import State
+from sourloam.plan.answer import Batch, Task
+from sourloam.plan.words import Speech, days, when
+from sourloam.site.situation import VesselState
+from sourloam.views.logbook import clash_words
+
+NEXT_D: Final = 7
+FAILED: Final = (
+    "Keep it away from beds with food, and from animals; wear gloves. Bury it deep where nothing is grown this year,"
+    " or give it to the waste bin; local rules come first."
+)
+
+
+@dataclass(frozen=True)
+class Job:
+    """Something to do."""
+
+    id: str
+    on: date
+    what: str
+    because: str
+    is_overdue: bool = False
+
+
+@dataclass(frozen=True)
+class Stand:
+    """How one vessel stands."""
+
+    vessel: str
+    name: str
+    phase: str
+    says: str
+
+
+@dataclass(frozen=True)
+class TodayView:
+    """Today, as the record has it."""
+
+    site: str
+    site_id: str
+    on: date
+    last_on: date | None  # the day of the last entry
+    now: tuple[Job, ...]
+    next: tuple[Job, ...]
+    vessels: tuple[Stand, ...]
+    stocks: tuple[tuple[str, str], ...]
+    clashes: tuple[str, ...]
+
+
+def today_view(state: State, tasks: tuple[Task, ...], planned: tuple[Batch, ...], on: date) -> TodayView:
+    """Return what is shown today."""
+    site, situation = state.must()
+    speech = Speech(site.keeper.units)
+    ready = {each.id: each for each in planned}
+    jobs = [*_failed(state, on), *_open(state, tasks, ready, on)]
+    until = on + timedelta(days=NEXT_D)
+    stocks = [("bran", speech.kg(situation.bran_kg)), ("serum", speech.litres(situation.serum_l))]
+    stocks += [(thing.replace("-", " "), f"{amount:.3g}") for thing, amount in sorted(state.stocks.items()) if amount]
+    return TodayView(
+        site.facts.name or site.facts.id,
+        site.facts.id,
+        on,
+        state.last.on if state.last else None,
+        now=tuple(each for each in jobs if each.on <= on),
+        next=tuple(each for each in jobs if on < each.on <= until),
+        vessels=tuple(_stand(state, each, ready, on, speech=speech) for each in situation.vessels),
+        stocks=tuple(stocks),
+        clashes=tuple(clash_words(each, site) for each in state.clashes),
+    )
+
+
+def _failed(state: State, on: date) -> Iterator[Job]:
+    """A batch that spoiled is taken out first: the vessel is wanted, and it is no longer food for a bed."""
+    site, situation = state.must()
+    for vessel in situation.vessels:
+        record = state.batches.get(vessel.batch)
+        if vessel.phase != "empty" and record and record.failed:
+            what = f"Empty {site.name_of(vessel.vessel)}: it failed ({record.failed})"
+            since = record.failed_on or on
+            yield Job(f"empty:{record.id}", on, what, FAILED, is_overdue=since < on)
+
+
+def _open(state: State, tasks: tuple[Task, ...], ready: Mapping[str, Batch], on: date) -> Iterator[Job]:
+    """Give the tasks that nobody has done, put off or struck out."""
+    for task in tasks:
+        said = state.tasks.get(task.id)
+        value = said.value if said else None
+        act, until = getattr(value, "act", ""), getattr(value, "until", None)
+        if act == "not-needed" or (act == "done" and said and said.on >= task.date):
+            continue
+        day = max(task.date, until) if act == "put-off" and until else task.date
+        yield Job(task.id, day, task.what, task.because, is_overdue=_is_late(task, ready, on))
+
+
+def _is_late(task: Task, ready: Mapping[str, Batch], on: date) -> bool:
+    """Whether a batch has been ready for more than a week and still lies in its vessel."""
+    batch = ready.get(task.subject)
+    if not task.id.startswith("place:") or batch is None or batch.ready_high is None or task.date > on:
+        return False
+    return batch.ready_high + timedelta(days=NEXT_D) < on
+
+
+def _stand(state: State, vessel: VesselState, ready: Mapping[str, Batch], on: date, *, speech: Speech) -> Stand:
+    site, _ = state.must()
+    name = site.name_of(vessel.vessel)
+    if vessel.vessel in state.damaged and vessel.phase == "empty":
+        return Stand(vessel.vessel, name, "damaged", "damaged, not used")
+    if vessel.phase == "empty":
+        return Stand(vessel.vessel, name, "empty", "empty")
+    record = state.batch(vessel)
+    held = speech.kg(vessel.mass_kg)
+    if record.failed:
+        return Stand(vessel.vessel, name, "failed", f"failed ({record.failed}), {held}")
+    if vessel.phase == "filling":
+        since = when(vessel.first_layer_on)
+        return Stand(vessel.vessel, name, "filling", f"being filled since {since}: {held}")
+    aged = days((on - vessel.sealed_on).days) if vessel.sealed_on else "some time"
+    return Stand(vessel.vessel, name, vessel.phase, f"sealed for {aged}, {held}; {_ready(ready.get(vessel.batch), on)}")
+
+
+def _ready(batch: Batch | None, on: date) -> str:
+    if batch is None or batch.ready is None:
+        return "not ready in the time that is looked ahead"
+    if batch.ready <= on:
+        return "ready, if it smells sour"
+    if batch.ready_low is None or batch.ready_high is None or batch.ready_low == batch.ready_high:
+        return f"ready about {when(batch.ready)}"
+    return f"ready about {when(batch.ready)} ({when(batch.ready_low)} to {when(batch.ready_high)})"

@@ -1,0 +1,94 @@
+"""The logbook as a keeper uses it: write, look, take back, check, move; each verb as a process."""
+
+import json
+import os
+import sqlite3
+import subprocess
+
+import pytest
+
+from tests.architecture.tree import ROOT
+from tests.faces.terminal import COMMAND, Said
+
+YARD = ROOT / "examples" / "quillet_yard.toml"
+
+
+@pytest.fixture
+def run(tmp_path):
+    env = os.environ | {"SOURLOAM_BOOK": str(tmp_path / "book.sourloam")}
+
+    def go(*words):
+        command = [*COMMAND, *map(str, words)]
+        done = subprocess.run(
+            command, capture_output=True, text=True, check=False, env=env, cwd=tmp_path, stdin=subprocess.DEVNULL
+        )
+        return Said(done.returncode, done.stdout, done.stderr)
+
+    go("import", YARD, "--on", "2027-03-01")
+    return go
+
+
+def test_a_week_is_written_down_and_today_follows_from_it(run):
+    kept = run("log", "--on", "2027-03-02", "blue 1.5 kg peelings, some chicken, 2 handfuls")
+    assert kept.code == 0
+    assert "Blue 1: 1.5 kg vegetable scraps and 100 g cooked chicken, 56 g bran." in kept.out
+    assert run("log", "--on", "2027-03-05", "blue-1 sealed").code == 0
+    told = json.loads(run("today", "--today", "2027-03-20", "--json").out)
+    assert {each["id"]: each["phase"] for each in told["vessels"]}["blue-1"] == "fermenting"
+    assert "fill:blue-2/1" in [each["id"] for each in told["now"]]
+    plan = json.loads(run("plan", "quillet-yard", "--today", "2027-03-20", "--json").out)
+    assert "blue-1/1" in [each["id"] for each in plan["batches"]]
+    assert next(each for each in plan["batches"] if each["id"] == "blue-1/1")["sealed"] == "2027-03-05"
+
+
+def test_what_cannot_be_is_refused_and_nothing_is_kept(run):
+    run("log", "--on", "2027-03-02", "blue-1 1 kg bread")
+    run("log", "--on", "2027-03-03", "blue-1 sealed")
+    refused = run("log", "--on", "2027-03-04", "blue-1 1 kg bread")
+    assert refused.code == 2
+    assert 'Blue 1 is sealed since 2027-03-03; Blue 2 is empty; to fill it further, write "blue-1 unsealed"' in (
+        refused.told
+    )
+    assert len(json.loads(run("history", "--json").out)["entries"]) == 3
+
+
+def test_undo_takes_back_and_history_still_shows_it(run):
+    run("log", "--on", "2027-03-02", "blue-1 1 kg bread")
+    undone = run("undo")
+    assert "taken back: Blue 1: 1.0 kg bread" in undone.out
+    entries = json.loads(run("history", "--json").out)["entries"]
+    assert [each["withdrawn"] for each in entries] == [False, True, False]
+
+
+def test_an_id_that_is_sent_twice_is_kept_once(run):
+    words = ("log", "--on", "2027-03-02", "--id", "phone-7", "blue-1 1 kg bread", "--json")
+    first, again = (json.loads(run(*words).out) for _ in range(2))
+    assert (first["new"], again["new"]) == (True, False)
+    assert first["entry"]["id"] == again["entry"]["id"] == "phone-7"
+
+
+def test_a_changed_line_is_found(run, tmp_path):
+    assert run("verify").code == 0
+    with sqlite3.connect(tmp_path / "book.sourloam") as connection:
+        connection.execute("UPDATE entry SET text = replace(text, 'Quillet', 'Quilled')")
+    connection.close()
+    found = run("verify")
+    assert found.code == 1
+    assert "line 1 is not as it was first written" in found.out
+
+
+def test_the_lines_moved_elsewhere_are_the_same_book(run, tmp_path):
+    run("log", "--on", "2027-03-02", "blue-1 1 kg bread")
+    run("export", "--to", tmp_path / "lines.jsonl")
+    other = tmp_path / "other.sourloam"
+    assert run("import", tmp_path / "lines.jsonl", "--book", other).code == 0
+    assert run("export", "--book", other).out == (tmp_path / "lines.jsonl").read_text("utf-8")
+    assert run("verify", "--book", other).code == 0
+
+
+def test_a_script_gives_kind_and_fields(run):
+    value = '{"vessel": "blue-1", "parts": {"vegetable-scraps": "1.5 kg"}, "bran": "60 g"}'
+    kept = json.loads(run("log", "--kind", "layer_added", "--value", value, "--on", "2027-03-02", "--json").out)
+    assert kept["entry"]["value"]["parts"] == [["vegetable-scraps", 1.5]]
+    bad = run("log", "--kind", "layer_added", "--value", '{"vessel": "blue-1", "parts": {"bread": "two"}}')
+    assert bad.code == 2
