@@ -249,7 +249,14 @@ def activation_view(
                 "A woken culture is strongest within two weeks; sources say 2 weeks to 6 months: sourloam culture "
                 "--alive culture."
             ),
-            "Let its gas out every day, and fill a bottle to nine tenths at most.",
+            (
+                "Gas: most of it comes in the first days, while it sours fastest. Let it out every day then, later "
+                "every few days, away from your face; fill a bottle to nine tenths at most, and keep it under 40 °C."
+            ),
+            (
+                "A bottle that bulges is a danger in glass or shut tightly: loosen it slowly. Plastic that gives, a "
+                "loose cap or an airlock; never tight glass."
+            ),
         ),
         cautions=("What smells of rot, or is slimy or coloured, goes to the pile.",),
         name="a culture being woken",
