@@ -19,6 +19,8 @@ def command(to: Path | None, site: str | None, book: str | None, *, is_site: boo
 
     Taken in again with "sourloam import FILE.jsonl" they make the same logbook, here or on another
     database.
+
+    Exit code 0: given out. 2: the logbook holds no such site. 4: it cannot be written.
     """
     sys.exit(guarded(lambda: _run(to, site, book, is_site=is_site), as_json=False))
 

@@ -16,7 +16,10 @@ from sourloam.views.logbook_json import history_object
 @options.book
 @options.as_json
 def command(about: str | None, site: str | None, book: str | None, *, as_json: bool) -> None:
-    """Show what was written down, oldest first: all, or about a vessel, a place or a batch such as blue-1/2."""
+    """Show what was written down, oldest first: all, or about a vessel, a place or a batch.
+
+    Exit code 0: shown. 2: nothing of that name is in the logbook.
+    """
     sys.exit(guarded(lambda: _run(about, site, book, as_json=as_json), as_json=as_json))
 
 

@@ -23,6 +23,8 @@ def command(file: Path, on: date | None, who: str, book: str | None, *, as_json:
 
     The first site file begins the record of that site, on its first day; a later one says how the
     site is from now on.
+
+    Exit code 0: taken in. 2: the file has faults, all of them named; nothing of it is kept.
     """
     sys.exit(guarded(lambda: _run(file, on, who, book, as_json=as_json), as_json=as_json))
 

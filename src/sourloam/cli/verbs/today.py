@@ -17,7 +17,10 @@ from sourloam.views.logbook_json import today_object
 @click.option("--today", "on", type=options.Day(), metavar="DATE", help="Another day: only what was so by then counts.")
 @options.as_json
 def command(site: str | None, book: str | None, on: date | None, *, as_json: bool) -> None:
-    """Say what to do today and in the next week, from what was written down."""
+    """Say what to do today and in the next week, from what was written down.
+
+    Exit code 0: said. 2: the logbook holds no site, or the one that is named is not in it.
+    """
     sys.exit(guarded(lambda: _run(site, book, on, as_json=as_json), as_json=as_json))
 
 
