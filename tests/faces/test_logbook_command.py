@@ -92,3 +92,9 @@ def test_a_script_gives_kind_and_fields(run):
     assert kept["entry"]["value"]["parts"] == [["vegetable-scraps", 1.5]]
     bad = run("log", "--kind", "layer_added", "--value", '{"vessel": "blue-1", "parts": {"bread": "two"}}')
     assert bad.code == 2
+
+
+def test_a_vessel_that_was_begun_today_is_not_to_be_begun(run):
+    run("log", "--on", "2027-03-02", "blue-1 1 kg bread")
+    told = json.loads(run("today", "--today", "2027-03-02", "--json").out)
+    assert "fill:blue-1/1" not in [each["id"] for each in (*told["now"], *told["next"])]

@@ -88,8 +88,11 @@ def _failed(state: State, on: date) -> Iterator[Job]:
 
 
 def _open(state: State, tasks: tuple[Task, ...], ready: Mapping[str, Batch], on: date) -> Iterator[Job]:
-    """Give the tasks that nobody has done, put off or struck out."""
+    """Give the tasks that nobody has done, put off or struck out; a vessel that holds a layer is begun already."""
+    begun = {f"fill:{each.batch}" for each in state.must()[1].vessels if each.phase != "empty"}
     for task in tasks:
+        if task.id in begun:
+            continue
         said = state.tasks.get(task.id)
         value = said.value if said else None
         act, until = getattr(value, "act", ""), getattr(value, "until", None)
