@@ -1,11 +1,13 @@
 """`ensemble.liquid`: what a litre of what ran off holds, and how well it conducts."""
 
 import numpy as np
+import pytest
 
 from sourloam.science.ferment.ensemble.follow import days_of, follow
+from sourloam.science.ferment.ensemble.forecast import Limits, forecast
 from sourloam.science.ferment.ensemble.liquid import strength
 from sourloam.science.ferment.kernel import live_all
-from tests.science.ferment.layers import bucket, drawn, laid
+from tests.science.ferment.layers import bucket, drawn, laid, living
 
 MEMBERS = 40
 WET = {"watermelon-rind": 6.0, "vegetable-scraps": 3.0}
@@ -32,3 +34,12 @@ def test_it_conducts_what_its_potassium_and_sodium_alone_would_at_the_least():
 def test_where_nothing_runs_off_nothing_is_said():
     found = strong({"white-bread": 2.0})
     assert all(np.all(np.isinf(each)) for each in found.values())
+
+
+def test_the_nitrogen_that_left_by_day_ends_with_what_is_in_the_liquid():
+    filling = bucket([laid(WET, MEMBERS, laid_d=3.0 * each) for each in range(2)], days=14)
+    followed = follow(drawn(filling, MEMBERS), days_of(filling), compiler=live_all)
+    told = forecast(followed, filling, living(MEMBERS), Limits(14.0, np.zeros(MEMBERS), has_animal=False))
+    course, figure = told.course["nitrogen_loss_pct"], told.figures["nitrogen_loss_pct"]
+    assert np.all(np.diff(course.median) >= -1e-9)
+    assert course.median[-1] == pytest.approx(np.median(figure.members), rel=1e-6)

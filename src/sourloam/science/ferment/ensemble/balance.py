@@ -36,6 +36,13 @@ def nitrogen_g(states: FloatArray) -> FloatArray:
     return np.asarray(bound + ammonia + states[..., _at("cells_g")] * NITROGEN["cells"])
 
 
+def nitrogen_laid_g(followed: Followed) -> FloatArray:
+    """Return the nitrogen of each layer as it is laid, with its bran or culture: (members, layers)."""
+    added_g = followed.starts.laid[..., Laid._fields.index("added_g")]
+    laid = nitrogen_g(followed.starts.y) + added_g * NITROGEN["cells"]
+    return np.asarray(laid * followed.first_water_kg)
+
+
 def check(followed: Followed) -> None:
     """Hold what was laid in against what is in the layers, the liquid and the gas: carbon and nitrogen.
 

@@ -101,7 +101,7 @@ def _figures(
     inputs = strongest(living)
     start = np.sum(followed.starts.dry_kg, axis=1) * 1000.0
     gas_g = balance.gas_g(followed)[:, -1]
-    nitrogen = balance.whole(balance.nitrogen_g(followed.starts.y), followed)
+    nitrogen = np.sum(balance.nitrogen_laid_g(followed), axis=1)
     mass = np.sum(followed.starts.dry_kg + followed.water_kg[:, -1], axis=1)
     lactic = balance.whole(followed.layers[:, -1, :, LACTIC] * G_PER_MOL["lactic"], followed)
 
@@ -171,11 +171,20 @@ def _course(followed: Followed, living: Living, scatter: FloatArray, gas_l: Floa
         course[f"{name}_g_per_kg_water"] = _band(held, "g/kg")
     laid_g = np.sum(followed.starts.dry_kg, axis=1, keepdims=True) * 1000.0
     course["dry_matter_loss_pct"] = _band(100.0 * balance.gas_g(followed) / laid_g, "%")
+    course["nitrogen_loss_pct"] = _band(100.0 * _nitrogen_lost_frac(followed), "%")
     for name, groups in COUNTED.items():
         cells = sum(10.0 ** log10_per_g(followed, living, group) for group in groups)
         whole_log10 = np.log10(np.maximum(np.nansum(cells * water, axis=2) / whole, LEAST_PER_G))
         course[f"{name}_log10_per_g_water"] = _band(whole_log10, "1")
     return course
+
+
+def _nitrogen_lost_frac(followed: Followed) -> FloatArray:
+    """Return what of the nitrogen of all that is laid in has left with the liquid: (members, days + 1)."""
+    laid = balance.nitrogen_laid_g(followed)
+    there = balance.nitrogen_g(followed.layers) * followed.first_water_kg[:, None, :]
+    left = np.nansum(np.where(np.isfinite(there), laid[:, None, :] - there, 0.0), axis=2)
+    return np.asarray(left / np.maximum(laid.sum(axis=1)[:, None], 1e-12))
 
 
 def _band(values: FloatArray, unit: str) -> Band:
