@@ -186,7 +186,7 @@ def _forward(made: Made, speech: Speech) -> Iterator[str]:
         if made.binds == "milk_l":
             yield (
                 f"So sour {speech.litres(LEAST_MILK_L)} of the milk, keep in the cold the serum that is over, and "
-                "drink the rest of the milk fresh."
+                "leave the rest of the milk for its own use."
             )
 
 
