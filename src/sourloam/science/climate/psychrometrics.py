@@ -93,16 +93,20 @@ def wet_bulb_c(air_c: ArrayLike, humidity_frac: ArrayLike) -> float | FloatArray
     air, humidity = np.broadcast_arrays(np.asarray(air_c, dtype=float), np.asarray(humidity_frac, dtype=float))
     held = np.asarray(water_kg_per_kg(vapour_pa(air, humidity)))
 
-    def is_above(wet_c: FloatArray) -> np.ndarray:
+    def is_above_wet(wet_c: FloatArray) -> np.ndarray:
         full = np.asarray(water_kg_per_kg(saturation_pa(wet_c)))
-        above = (2501.0 - 2.326 * wet_c) * full - 1.006 * (air - wet_c)
-        below = (2830.0 - 0.24 * wet_c) * full - 1.006 * (air - wet_c)
-        water = above / (2501.0 + 1.86 * air - 4.186 * wet_c)
-        ice = below / (2830.0 + 1.86 * air - 2.1 * wet_c)
-        return np.asarray(np.where(wet_c >= 0.0, water, ice) >= held)
+        kept = (2501.0 - 2.326 * wet_c) * full - 1.006 * (air - wet_c)
+        return np.asarray(kept / (2501.0 + 1.86 * air - 4.186 * wet_c) >= held)
 
+    def is_above_iced(wet_c: FloatArray) -> np.ndarray:
+        full = np.asarray(water_kg_per_kg(saturation_pa(wet_c)))
+        kept = (2830.0 - 0.24 * wet_c) * full - 1.006 * (air - wet_c)
+        return np.asarray(kept / (2830.0 + 1.86 * air - 2.1 * wet_c) >= held)
+
+    # Near freezing both have an answer: what is wet above 0 °C is not iced.
     lowest = np.maximum(air - 45.0, AIR.low)
-    return keep_shape(halved(is_above, lowest, air.astype(float)))
+    wet, iced = (halved(each, lowest, air.astype(float)) for each in (is_above_wet, is_above_iced))
+    return keep_shape(np.where(wet >= 0.0, wet, iced))
 
 
 @law(
