@@ -13,30 +13,31 @@ def effective(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     A later line decides over an earlier one, so the lines are walked from the
     last: a withdrawal that was itself withdrawn takes nothing back.
     """
-    known = sorted(entries, key=lambda each: each.sequence)
     gone: set[str] = set()
     now: dict[str, Corrected] = {}
-    for entry in reversed(known):
+    kept = []
+    for entry in sorted(entries, key=lambda each: -each.sequence):
         if entry.id in gone:
             continue
         if isinstance(entry.value, Withdrawn):
             gone.add(entry.value.entry)
         elif isinstance(entry.value, Corrected):
             now.setdefault(entry.value.entry, entry.value)
-    return tuple(
-        _as_corrected(each, now.get(each.id))
-        for each in known
-        if each.id not in gone and not isinstance(each.value, Withdrawn | Corrected)
-    )
+        else:
+            kept.append(_as_corrected(entry, now.get(entry.id)))
+    return tuple(reversed(kept))
 
 
 def withdrawn(entries: Iterable[Entry]) -> frozenset[str]:
-    """Return the ids of the entries that no longer count."""
+    """Return the ids of the entries that no longer count; a line takes back none that was written after it."""
     gone: set[str] = set()
+    taken: set[str] = set()
     for entry in sorted(entries, key=lambda each: -each.sequence):
-        if entry.id not in gone and isinstance(entry.value, Withdrawn):
+        if entry.id in gone:
+            taken.add(entry.id)
+        elif isinstance(entry.value, Withdrawn):
             gone.add(entry.value.entry)
-    return frozenset(gone)
+    return frozenset(taken)
 
 
 def _as_corrected(entry: Entry, to: Corrected | None) -> Entry:
