@@ -5,14 +5,12 @@ that knows no style sheet shows the wide one.
 """
 
 from collections.abc import Callable, Sequence
-from html import escape
 from typing import Final
 
 from sourloam.draw.canvas import (
     SMALL_PX,
     TEXT_PX,
     drawing,
-    element,
     group,
     lines_of_text,
     number,
@@ -24,20 +22,21 @@ from sourloam.draw.ferment_acids import acids
 from sourloam.draw.ferment_cut import Room, colour_key, cut
 from sourloam.draw.ferment_fan import bars, fan, warmth
 from sourloam.draw.ferment_frame import LEFT_PX, ROW_PX, Frame, Named, names_below, names_beside, note, title_words
-from sourloam.draw.palette import INK_2, PAPER, properties_css
+from sourloam.draw.palette import INK_2, PAPER
+from sourloam.draw.two_sizes import (
+    EDGE_PX,
+    HEAD_FACE,
+    HEAD_PX,
+    LONGEST_PX,
+    SERIF_TIMES,
+    TALL_PX,
+    WIDE_PX,
+    two_in_one,
+)
 from sourloam.draw.vessel import matter_patterns
 from sourloam.views.ferment import FermentView
 
-WIDE_PX, TALL_PX = 900.0, 390.0
-WIDE_EDGE_PX, TALL_EDGE_PX = 30.0, 18.0
-HEAD_PX: Final = 22.0
-SERIF_TIMES: Final = 0.9  # of the width that is planned for: bold letters of some serif faces run wide
-LONGEST_PX: Final = 560.0  # of a line of words
 NAMES_PX: Final = 104.0  # at the right of a chart
-PHONE_TO_PX: Final = 640  # windows up to here get the tall one
-PAPER_MM: Final = (180.0, 255.0)  # between the margins of a sheet, whatever its size
-FACE: Final = 'system-ui, -apple-system, "Segoe UI", Roboto, "Noto Sans", "Liberation Sans", sans-serif'
-HEAD_FACE: Final = 'Vollkorn, "Iowan Old Style", Georgia, serif'
 BETWEEN_PX: Final = 40.0  # the parts of a sheet
 Part = Callable[[FermentView, float, float], tuple[str, float]]  # from its top and width: itself, and where it ends
 
@@ -45,42 +44,6 @@ Part = Callable[[FermentView, float, float], tuple[str, float]]  # from its top 
 def ferment_sheet(view: FermentView) -> str:
     """Return the sheet as a file of its own."""
     return two_in_one(view.says, wide_drawing(view), tall_drawing(view))
-
-
-def two_in_one(says: str, wide: str, tall: str) -> str:
-    """Return one file that holds a drawing for a table and paper, and one for a phone."""
-    wide_high, tall_high = _height_of(wide), _height_of(tall)
-    paper_mm = min(PAPER_MM[0], PAPER_MM[1] * WIDE_PX / wide_high)
-    css = (
-        f"{properties_css()}:root{{background:var(--paper)}}\n"
-        f"@media screen and (max-width:{PHONE_TO_PX}px){{"
-        f"#sheet{{width:100vw;height:calc(100vw*{number(tall_high / TALL_PX)})}}"
-        ".wide{display:none}.tall{display:inline}}\n"
-        f"@media print{{#sheet{{width:{number(paper_mm)}mm;height:{number(paper_mm * wide_high / WIDE_PX)}mm}}}}\n"
-        "text{font-variant-numeric:tabular-nums lining-nums}\n"
-    )
-    return element(
-        "svg",
-        element("title", escape(says)),
-        element("style", escape(css, quote=False)),
-        _within(wide, WIDE_PX, wide_high),
-        _within(tall, TALL_PX, tall_high).replace('class="tall"', 'class="tall" display="none"', 1),
-        xmlns="http://www.w3.org/2000/svg",
-        id="sheet",
-        width=WIDE_PX,
-        height=wide_high,
-        font_family=FACE,
-    )
-
-
-def _within(svg: str, width: float, height: float) -> str:
-    """Return a drawing that fills the sheet, however large a page or a window makes that."""
-    size = f'width="{number(width)}" height="{number(height)}"'
-    return svg.replace(size, 'width="100%" height="100%"', 1)
-
-
-def _height_of(svg: str) -> float:
-    return float(svg.partition(' height="')[2].partition('"')[0])
 
 
 def wide_drawing(view: FermentView) -> str:
@@ -95,7 +58,7 @@ def tall_drawing(view: FermentView) -> str:
 
 def composed(view: FermentView, parts: Sequence[Part], *, key: str) -> str:
     """Return all parts under each other, and the vessels cut open last; `key` says for which width."""
-    width, edge = (WIDE_PX, WIDE_EDGE_PX) if key == "wide" else (TALL_PX, TALL_EDGE_PX)
+    width, edge = WIDE_PX if key == "wide" else TALL_PX, EDGE_PX[key]
     inner = width - 2.0 * edge
     drawn, y = [], edge
     for part in parts:

@@ -29,7 +29,7 @@ from sourloam.science.places.pile.sanitation import Logged
 from sourloam.views.place import PlaceView
 
 LEFT_PX: Final = 46.0
-RULE_C, PLANT_C, SOUR_C, FIRE_C = 55.0, 65.0, 40.0, 75.0
+RULE_C, SOUR_C = 55.0, 40.0
 WIDE_HIGH_PX, TALL_HIGH_PX = 300.0, 250.0
 WIDE_FROM_PX: Final = 500.0
 DAY_TICK_PX: Final = 70.0

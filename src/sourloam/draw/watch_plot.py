@@ -7,10 +7,11 @@ from typing import Final
 from sourloam.draw.canvas import SMALL_PX, lines_of_text, moves, path, rect, text_on_paper, wrapped
 from sourloam.draw.ferment_fan import bars, fan, scale_of
 from sourloam.draw.ferment_frame import Frame, Named, course_line, title_words
-from sourloam.draw.ferment_plot import LONGEST_PX, TALL_PX, composed, frame_of, head_part, names_of, two_in_one
+from sourloam.draw.ferment_plot import composed, frame_of, head_part, names_of
 from sourloam.draw.palette import INK, INK_2, cabbage
 from sourloam.draw.scale import LengthScale
 from sourloam.draw.twenty import twenty
+from sourloam.draw.two_sizes import LONGEST_PX, TALL_PX, two_in_one
 from sourloam.views.ferment import FermentView
 from sourloam.views.watch import ReadingView, WatchView
 

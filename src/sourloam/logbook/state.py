@@ -3,8 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from types import MappingProxyType
-from typing import Any, Final, NamedTuple
+from typing import Any, NamedTuple
 
 from sourloam.base.errors import SourloamError
 from sourloam.logbook.entry import Entry
@@ -13,8 +12,6 @@ from sourloam.science.places.offer import PlaceState
 from sourloam.science.vessel.contents import Contents
 from sourloam.site.site import Site
 from sourloam.site.situation import Situation, VesselState
-
-NOTHING: Final[Mapping[str, Any]] = MappingProxyType({})
 
 
 class Impossible(SourloamError, ValueError):

@@ -1,7 +1,6 @@
 """Use case: a batch is fed to worms."""
 
 from dataclasses import dataclass, replace
-from typing import Final
 
 from sourloam.base.errors import BadInput, Problem
 from sourloam.base.figure import Figure, written
@@ -21,8 +20,6 @@ from sourloam.views.place import PlaceView
 from sourloam.views.worms import WormsTold, worms_view
 
 WORMS_KG, AREA_M2 = 0.5, 0.25  # a bin of a household
-SEED_BINS: Final = 20261
-ROOM_K: Final = 3.0  # how far a bed may be off the room that was reckoned; judgement
 
 
 @dataclass(frozen=True)

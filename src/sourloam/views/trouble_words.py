@@ -1,14 +1,11 @@
 """What is said where no sign tells anything: everything is full, it is frozen, roots came too early."""
 
 from dataclasses import dataclass
-from typing import Final
 
 from sourloam.base.figure import Figure
 from sourloam.plan.words import Speech, days
 from sourloam.views.mix import ToDo
 from sourloam.views.watch import WatchView
-
-SHUT: Final = "Take nothing out to look: every opening lets air in"
 
 
 @dataclass(frozen=True)

@@ -25,7 +25,6 @@ HEAT, DUG_UP = "worm-heat-and-ammonia", "rodents-foxes-flies"
 LEAST_G: Final = 5.0
 SOUR_PH, SWEET_PH = 5.5, 6.0
 WARN_C: Final = 28.0  # a leaflet or other stops feeding from 24 °C on
-FIRST_PART: Final = "a tenth"
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,7 @@
 """What a finished batch holds, as figures: what every place judges it by."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from datetime import date
 from types import MappingProxyType
 from typing import Final
@@ -63,10 +63,6 @@ class Content:
     def __getitem__(self, name: str) -> Figure:
         """Return a figure by its name: `mass_kg`, `nitrogen_g`, `acid_mol` and the others of `content_of`."""
         return self.figures[name]
-
-    def as_state(self, state: Soundness) -> "Content":
-        """Return the same in another state."""
-        return replace(self, state=state)
 
     def product(self) -> Product:
         """Return it at its medians, as the places of a plan are asked with."""

@@ -1,7 +1,6 @@
 """What is known of a bed on the day on which something is dug in, and the warmth that comes after."""
 
 from dataclasses import dataclass, replace
-from typing import Final
 
 import numpy as np
 
@@ -13,8 +12,6 @@ from sourloam.science.places.bed.season_parameters import SeasonParameters
 from sourloam.science.places.ground.crops import Crop
 from sourloam.science.places.ground.salt import GroundParameters
 from sourloam.science.places.ground.thermal import days_at_20c
-
-MOISTURES: Final = ("dry", "moist", "wet", "waterlogged", "frozen")
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ followed at once; the state is one array of zones by members for each substance.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Final, NamedTuple
 
 import numpy as np
@@ -374,8 +374,3 @@ def calendar_of(start: Start, rates: Rates, weather: Weather, days: int) -> tupl
     """Return when to turn and to water, by what the one in the middle would be seen to need."""
     course = follow(start.middle(), rates.middle(), weather, days=days, decide=by_eye(rates))
     return course.turned, course.watered
-
-
-def warmed_start(start: Start, **changes: FloatArray) -> Start:
-    """Return a start with something changed."""
-    return replace(start, **changes)

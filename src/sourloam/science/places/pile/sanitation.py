@@ -7,7 +7,6 @@ can only say how likely that is.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
-from itertools import pairwise
 from typing import Final
 
 ZONES: Final = ("core", "edge", "base")  # a rule for a pile means all of it
@@ -201,12 +200,3 @@ def _time(hours: float) -> str:
 def likely(share: float) -> str:
     """Return in a word how likely a rule is kept, from the share of cases in which the forecast keeps it."""
     return "yes" if share >= YES_FRAC else "no" if share <= NO_FRAC else "unsure"
-
-
-def gap_h(readings: Sequence[Logged]) -> float:
-    """Return the longest time between two readings of one zone; 0 where there are not two."""
-    gaps = [0.0]
-    for zone in ZONES:
-        hours = sorted(each.hour for each in readings if each.zone == zone)
-        gaps += [later - before for before, later in pairwise(hours)]
-    return max(gaps)

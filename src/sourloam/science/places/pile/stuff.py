@@ -21,10 +21,6 @@ LIGNIN_MOST: Final = 0.20  # to which the law was fitted
 CARBON: Final = MappingProxyType({"acid": 0.40, "slow": 0.444})  # of a kilogram burnt: lactic acid, cellulose
 
 # What a kilogram brings, in kg unless it says otherwise.
-BRINGS: Final = (
-    *("water", "ash", "carbon", "nitrogen", "phosphorus", "potassium", "sodium"),
-    *("acid", "fast", "slow", "fast_carbon", "buffer", "litres", "loose_l"),
-)
 
 
 @dataclass(frozen=True)
