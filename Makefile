@@ -4,7 +4,7 @@ BIN := .venv/bin
 SITE := examples/quillet_yard.toml
 OUT := out/quillet_yard
 
-.PHONY: help run test cases bench validate docs lock clean set-up set-up-tests
+.PHONY: help run serve test cases bench validate docs lock clean set-up set-up-tests
 .DEFAULT_GOAL := help
 
 help: ## list the targets
@@ -20,6 +20,9 @@ set-up-tests:
 run: set-up ## set up .venv and plan the demo site; results in out/quillet_yard
 	@mkdir -p $(OUT)
 	@$(BIN)/sourloam plan $(SITE) --out $(OUT) || [ $$? -eq 1 ]
+
+serve: set-up ## open the pages on the demo site, six weeks into its first year: http://localhost:8765
+	@$(BIN)/sourloam serve --book out/demo.sourloam --today "$$($(BIN)/python tools/demo_book.py out/demo.sourloam)"
 
 test: set-up-tests ## set up what tests need; lint, types, contracts, all tests
 	@$(BIN)/ruff check --quiet .

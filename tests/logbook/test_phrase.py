@@ -10,11 +10,11 @@ from sourloam.base.errors import BadInput
 from sourloam.logbook import entries as of
 from sourloam.logbook.fold import fold
 from sourloam.logbook.phrase import read_phrase
-from sourloam.service.record import _words
+from sourloam.service.record import words_of
 from tests.logbook.days import book, known, layer
 
 STATE = fold(book((1, layer()), (2, of.Sealed("blue-1"))), known().knows)
-WORDS = _words(STATE, STATE.site, known())
+WORDS = words_of(STATE, STATE.site, known())
 
 
 def read(text):

@@ -40,6 +40,7 @@ VERBS: Final = MappingProxyType(
         "import": "Take a site file, or the lines of another logbook, into the logbook.",
         "export": "Give out the logbook's lines, or its site as a file.",
         "materials": "What goes in: what it is made of, and where that is from.",
+        "serve": "Open the pages for a browser, on this machine alone.",
         "audit": "How every value of the tool came to be known.",
     }
 )

@@ -27,7 +27,7 @@ from sourloam.draw.shelf_words import dated, fill_limit, finding, name_of, spoke
 from sourloam.draw.vessel import body_of, fill_words, has_room_for_words, matter_patterns, rim_px, section, top_px
 from sourloam.plan.shelf import OnShelf
 from sourloam.plan.words import Speech, converted
-from sourloam.views.plan import PlanView
+from sourloam.views.shelf import Shelved
 
 COLUMNS: Final = ("Vessel", "State", "Date", "Holds", "Layers", "Liquid below", "Fill line")
 PHONE_MOST: Final = 3  # vessels to a board
@@ -50,7 +50,7 @@ class Words:
 class Picture:
     """What all boards of one drawing share: the plan, the width, the scale, where fill lines are said, the key."""
 
-    view: PlanView
+    view: Shelved
     width: float
     px_per_m: float
     said: str
@@ -67,7 +67,7 @@ class Marks:
     long: int
 
 
-def shelf(view: PlanView, *, per_board: int) -> str:
+def shelf(view: Shelved, *, per_board: int) -> str:
     """Return all vessels on the day of the shelf; three to a board and fewer is the drawing for a phone."""
     room = PHONE if per_board <= PHONE_MOST else TABLE
     key = f"shelf-{per_board}"
@@ -93,12 +93,12 @@ def shelf(view: PlanView, *, per_board: int) -> str:
     )
 
 
-def shelf_table(view: PlanView) -> tuple[tuple[str, ...], ...]:
+def shelf_table(view: Shelved) -> tuple[tuple[str, ...], ...]:
     """Return the rows under `COLUMNS`, one for each vessel."""
     return tuple(table_row(each, view) for each in view.shelf.vessels)
 
 
-def _where_said(view: PlanView, rows: Sequence[Row], px_per_m: float) -> str:
+def _where_said(view: Shelved, rows: Sequence[Row], px_per_m: float) -> str:
     """Return where the room up to the fill lines is said: once if it can be, in the vessels if there is room."""
     vessels = view.shelf.vessels
     if rows[0].heading:

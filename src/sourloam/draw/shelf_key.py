@@ -9,13 +9,13 @@ from sourloam.draw.palette import INK, INK_2
 from sourloam.draw.patterns import filled
 from sourloam.draw.shelf_words import fill_limit
 from sourloam.draw.vessel import bran_dots, scraps_fill, standing_fill
-from sourloam.views.plan import PlanView
+from sourloam.views.shelf import Shelved
 
 SWATCH_PX, WORDS_PX, PITCH_PX = 34.0, 42.0, 26.0  # a picture; where its words begin; from line to line
 NOTE_PX: Final = 620.0  # the longest line of a note
 
 
-def shelf_key(view: PlanView, top: float, width: float, *, key: str, said: str) -> tuple[str, float]:
+def shelf_key(view: Shelved, top: float, width: float, *, key: str, said: str) -> tuple[str, float]:
     """Return what the drawn things mean, in as many lines as it takes, and where that ends."""
     x, y, drawn = 0.0, top, []
     for picture, words in _entries(view, key, said):
@@ -32,7 +32,7 @@ def shelf_key(view: PlanView, top: float, width: float, *, key: str, said: str) 
     return "".join(drawn), y - 8.0
 
 
-def _entries(view: PlanView, key: str, said: str) -> Iterator[tuple[Callable[[Point], str], str]]:
+def _entries(view: Shelved, key: str, said: str) -> Iterator[tuple[Callable[[Point], str], str]]:
     vessels = view.shelf.vessels
     if any(each.layers for each in vessels):
         yield partial(_scraps_swatch, key), "scraps; how sour: not computed yet"
@@ -45,7 +45,7 @@ def _entries(view: PlanView, key: str, said: str) -> Iterator[tuple[Callable[[Po
     yield _fill_swatch, f"fill line, {fill_limit(vessels[0], view.speech)}" if said == "key" else "fill line"
 
 
-def _note(view: PlanView) -> str:
+def _note(view: Shelved) -> str:
     signs = {
         "filling": "Open lid: filling.",
         "fermenting": "Two clasps: fermenting.",

@@ -8,12 +8,12 @@ from sourloam.draw.scale import NO_BREAK, day_words, span_words
 from sourloam.plan.answer import Batch
 from sourloam.plan.shelf import OnShelf
 from sourloam.plan.words import Speech
-from sourloam.views.plan import PlanView
+from sourloam.views.shelf import Shelved
 
 COUNTS: Final = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
-def finding(view: PlanView) -> str:
+def finding(view: Shelved) -> str:
     """Return what is so on the day of the shelf, in a sentence."""
     vessels = view.shelf.vessels
     day = day_words(view.shelf.on)
@@ -30,12 +30,12 @@ def finding(view: PlanView) -> str:
     return f"On {day} {of} {count_words(len(vessels))} vessels are in use: {parts}"
 
 
-def name_of(vessel: OnShelf, view: PlanView) -> str:
+def name_of(vessel: OnShelf, view: Shelved) -> str:
     """Return what the keeper calls a vessel."""
     return view.names.get(vessel.vessel, vessel.vessel)
 
 
-def dated(vessel: OnShelf, view: PlanView) -> tuple[str, str]:
+def dated(vessel: OnShelf, view: Shelved) -> tuple[str, str]:
     """Return the one date of a vessel in words, and its interval where it is a forecast."""
     batch = next((each for each in view.batches if each.id == vessel.batch), None)
     match vessel.phase:
@@ -58,12 +58,12 @@ def _ready(batch: Batch | None) -> tuple[str, str]:
     return (f"ready about {day_words(batch.ready)}", f"({between})")
 
 
-def _next_filling(vessel: OnShelf, view: PlanView) -> date | None:
+def _next_filling(vessel: OnShelf, view: Shelved) -> date | None:
     starts = (each.first_layer for each in view.batches if each.vessel == vessel.vessel)
     return min((each for each in starts if each > view.shelf.on), default=None)
 
 
-def spoken(vessel: OnShelf, view: PlanView) -> str:
+def spoken(vessel: OnShelf, view: Shelved) -> str:
     """Return a vessel in one sentence."""
     state = ", ".join(each for each in (vessel.phase, " ".join(dated(vessel, view)).strip()) if each)
     layers = "1 layer" if len(vessel.layers) == 1 else f"{len(vessel.layers)} layers"
@@ -86,7 +86,7 @@ def size_words(value_l: float, speech: Speech) -> str:
     return speech.size(value_l).replace(" ", NO_BREAK)
 
 
-def table_row(vessel: OnShelf, view: PlanView) -> tuple[str, ...]:
+def table_row(vessel: OnShelf, view: Shelved) -> tuple[str, ...]:
     """Return a vessel as one row of the table."""
     return (
         name_of(vessel, view),

@@ -38,7 +38,7 @@ def contents_of(material: Material, mass_kg: float = 1.0) -> Contents:
 
 def stream_kg(stream: Stream, materials: Mapping[str, Material]) -> Contents:
     """Return a kilogram of a stream."""
-    masses = _mass_shares(stream, materials)
+    masses = mass_shares(stream, materials)
     whole = Contents()
     for name, share in masses.items():
         whole = whole.plus(contents_of(materials[name], share))
@@ -140,7 +140,7 @@ def bran_per_kg(knowledge: Knowledge) -> Contents:
     return bran._replace(scraps_kg=0.0, scraps_dry_kg=0.0, bran_kg=1.0, loose_l=0.0, pressed_l=0.0)
 
 
-def _mass_shares(stream: Stream, materials: Mapping[str, Material]) -> dict[str, float]:
+def mass_shares(stream: Stream, materials: Mapping[str, Material]) -> dict[str, float]:
     """Return the shares of a stream by mass, from volumes in the caddy where they were given so."""
     if stream.shares_by == "mass":
         return dict(stream.shares)
@@ -154,6 +154,6 @@ def _shares_of_all(streams: tuple[Stream, ...], materials: Mapping[str, Material
     shares: dict[str, float] = {}
     for stream in streams:
         weight = kg_per_d(stream, materials) / whole
-        for name, share in _mass_shares(stream, materials).items():
+        for name, share in mass_shares(stream, materials).items():
             shares[name] = shares.get(name, 0.0) + weight * share
     return shares

@@ -195,6 +195,17 @@ def _together(parts: list[tuple[str, float]]) -> tuple[tuple[str, float], ...]:
     return tuple(whole.items())
 
 
+def bran_mass(amount: str, handful_kg: float) -> float:
+    """Return an amount of bran in kg, as handfuls or weighed.
+
+    Raises
+    ------
+    BadInput
+        If it cannot be read.
+    """
+    return _mass(amount, handful_kg)
+
+
 def _bran(part: str, handful_kg: float) -> float | None:
     """Return the bran that a part of a phrase is, or nothing where it is something else."""
     if (hands := HANDS.fullmatch(part)) and hands["what"].casefold() in BRAN:

@@ -1,18 +1,20 @@
 """The shelf on one day: what lies in each vessel, layer by layer, for a drawing cut open to scale."""
 
 import math
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Final
 
 from sourloam.fleet.life import BatchLife, Life, Load
 from sourloam.fleet.setting import medians, set_up
 from sourloam.fleet.simulate import room_l, simulate
-from sourloam.fleet.world import World
+from sourloam.fleet.world import Numbers, World
 from sourloam.plan.question import Question
 from sourloam.science.vessel.geometry import floor_m2
 from sourloam.science.vessel.settling import settled_frac
 from sourloam.site.situation import Phase, VesselState
+from sourloam.site.vessels import Vessel
 
 NEARLY: Final = 0.9  # as good as the most, so that the first such day is shown and not one at the end of the year
 
@@ -78,12 +80,17 @@ def _busiest_day(question: Question, life: Life) -> int:
 def _on_shelf(question: Question, state: VesselState, life: Life, world: World) -> OnShelf:
     vessel = next(each for each in question.site.vessels if each.id == state.vessel)
     ratio = question.knowledge.vessel.height_to_width.value
-    width = math.sqrt(4.0 * float(floor_m2(vessel.volume_l, ratio)) / math.pi)
+    return on_shelf(vessel, state, _layers(state, life, world), height_to_width=ratio)
+
+
+def on_shelf(vessel: Vessel, state: VesselState, layers: tuple[Layer, ...], *, height_to_width: float) -> OnShelf:
+    """Return a vessel as it stands, its body as a usual one of its size."""
+    width = math.sqrt(4.0 * float(floor_m2(vessel.volume_l, height_to_width)) / math.pi)
     return OnShelf(
         vessel=vessel.id,
         volume_l=vessel.volume_l,
         width_m=width,
-        height_m=width * ratio,
+        height_m=width * height_to_width,
         below_grid_l=vessel.below_grid_l,
         fill_limit_frac=vessel.fill_limit_frac,
         has_drain=vessel.has_drain,
@@ -93,7 +100,7 @@ def _on_shelf(question: Question, state: VesselState, life: Life, world: World) 
         mass_kg=state.mass_kg,
         liquid_l=state.below_grid_l,
         ready=state.ready_on,
-        layers=_layers(state, life, world),
+        layers=layers,
     )
 
 
@@ -106,16 +113,25 @@ def _layers(state: VesselState, life: Life, world: World) -> tuple[Layer, ...]:
     if batch is None or batch.contents.mass_kg == 0.0:
         return ()
     loads = [*_before(batch, life, world), *(each for each in life.loads if each.batch == state.batch)]
-    numbers, on = world.numbers, life.days[-1].on
     left = state.contents.mass_kg / batch.contents.mass_kg  # after a part of it went to a place
-    heights = [
-        each.contents.pressed_l * float(settled_frac((on - each.on).days, numbers.settles_frac, numbers.settling_d))
-        for each in loads
-    ]
-    times = room_l(state, world) / sum(heights) if heights else 0.0
+    layers = settled(loads, world.numbers, on=life.days[-1].on, left_frac=left)
+    heights = sum(each.litres for each in layers)
+    times = room_l(state, world) / heights if heights else 0.0
+    return tuple(replace(each, litres=each.litres * times) for each in layers)
+
+
+def settled(loads: Iterable[Load], numbers: Numbers, *, on: date, left_frac: float = 1.0) -> tuple[Layer, ...]:
+    """Return loads as layers, each as high as it has settled by a day; `left_frac` of them is still there."""
     return tuple(
-        Layer(each.on, each.contents.scraps_kg * left, each.contents.bran_kg * left, height * times)
-        for each, height in zip(loads, heights, strict=True)
+        Layer(
+            each.on,
+            each.contents.scraps_kg * left_frac,
+            each.contents.bran_kg * left_frac,
+            each.contents.pressed_l
+            * left_frac
+            * float(settled_frac((on - each.on).days, numbers.settles_frac, numbers.settling_d)),
+        )
+        for each in loads
     )
 
 

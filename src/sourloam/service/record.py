@@ -3,7 +3,7 @@
 import uuid
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import Any
 
@@ -42,6 +42,7 @@ class By:
     face: str = "cli"
     on: date | None = None
     id: str = ""
+    now: datetime | None = None  # when it is written; by the clock of this machine if nobody says
 
     def named(self) -> str:
         """Return the id of the entry."""
@@ -60,7 +61,7 @@ def log_phrase(book: Book, text: str, by: By, *, is_kept: bool = True) -> Record
 
     def made(history: Sequence[Entry], state: State) -> Entry:
         site, _ = _must(state)
-        read = read_phrase(text, _words(state, site, known))
+        read = read_phrase(text, words_of(state, site, known))
         mark = "; ".join(read.taken)
         return _entry(read.value, site, by, typed=text, mark=mark)
 
@@ -135,7 +136,7 @@ def correct(book: Book, text: str, entry: str, by: By) -> RecordView:
             raise Impossible(f'there is no entry "{entry}";', 'see "sourloam history".')
         then = fold([each for each in effective(history) if each.at < target.at], known.knows)
         site, _ = _must(then)
-        read = read_phrase(text, _words(then, site, known))
+        read = read_phrase(text, words_of(then, site, known))
         if type(read.value) is not type(target.value):
             raise Impossible(f"that is another kind of entry than {target.kind};", "undo it and write what is right.")
         value = Corrected(entry, plain_value(read.value))
@@ -152,19 +153,29 @@ def import_site(path: Path, address: str | None, by: By) -> RecordView:
     BadInput
         If the file holds faults.
     """
+    return keep_site_text(read_text(path), path.name, address, by)
+
+
+def keep_site_text(text: str, name: str, address: str | None, by: By) -> RecordView:
+    """Keep the text of a site file, under the name that faults are told with.
+
+    Raises
+    ------
+    BadInput
+        If it holds faults.
+    """
     known = Known()
-    text = read_text(path)
-    site = parse_site(text, path.name, known.names).site
+    site = parse_site(text, name, known.names).site
     if site.facts.weather is not None:
         remedy = "write outdoor = [...], the twelve monthly means, so that the book needs no file beside it."
-        raise BadInput(path.name, (Problem("site", "weather names another file;", remedy),))
+        raise BadInput(name, (Problem("site", "weather names another file;", remedy),))
     where = address or default_address()
     book = Book(where, site.facts.id)
     on = by.on or _first_day(site, is_new=site.facts.id not in sites(where))
     whole = replace(by, on=on)
 
     def made(history: Sequence[Entry], _state: State) -> Entry:
-        return _entry(SiteSet(text), site, whole, typed=path.name)
+        return _entry(SiteSet(text), site, whole, typed=name)
 
     return _record(book, made, known, by=whole)
 
@@ -189,7 +200,17 @@ def history(book: Book, about: str | None = None) -> tuple[LineView, ...]:
         If nothing of that name is in the book.
     """
     held = entries(book)
-    state = fold(held, Known().knows)
+    return lines_about(held, fold(held, Known().knows), about)
+
+
+def lines_about(held: Sequence[Entry], state: State, about: str | None = None) -> tuple[LineView, ...]:
+    """Return entries as lines, oldest first; all of them, or those about one vessel, place or batch.
+
+    Raises
+    ------
+    BadInput
+        If nothing of that name is in the book.
+    """
     gone = withdrawn(held)
     clashes = {each.entry.id: each for each in state.clashes}
     site = _must(state)[0]
@@ -201,7 +222,7 @@ def history(book: Book, about: str | None = None) -> tuple[LineView, ...]:
     chosen = tuple(
         line for line, each in zip(found, held, strict=True) if subject in line.about and days[0] <= each.on <= days[1]
     )
-    if not chosen:
+    if not chosen and all(subject != each.id for part in site.parts().values() for each in part):
         raise BadInput("history", (Problem("", f'there is no entry about "{about}";', 'see "sourloam history".'),))
     return chosen
 
@@ -248,7 +269,7 @@ def _record(
 
 
 def _entry(value: Value, site: Site, by: By, *, typed: str, mark: str = "") -> Entry:
-    now = now_utc()
+    now = by.now or now_utc()
     at = fixed(moment(site, now, by.on))
     zone = site.facts.time_zone
     if at > now + AHEAD:
@@ -256,7 +277,8 @@ def _entry(value: Value, site: Site, by: By, *, typed: str, mark: str = "") -> E
     return Entry(by.named(), at, now, value, by=by.who, face=by.face, typed=typed, zone=zone, mark=mark)
 
 
-def _words(state: State, site: Site, known: Known) -> Words:
+def words_of(state: State, site: Site, known: Known) -> Words:
+    """Return what names mean at a site as it stands, and how things are weighed there."""
     pantry = Pantry.of(site.materials)
     load = load_parameters(LoadParameters, "load", members=FEW)
 

@@ -43,8 +43,13 @@ def plan_book(book: Book, on: date | None = None) -> PlanView:
         If the book holds no site.
     """
     state = _state(book, Known(), on)
+    return plan_of_state(state, on or moment(state.must()[0], now_utc(), None).date())
+
+
+def plan_of_state(state: State, on: date) -> PlanView:
+    """Plan a year from what is so on a day."""
     site = state.must()[0]
-    question = question_of_state(state, on or moment(site, now_utc(), None).date())
+    question = question_of_state(state, on)
     names = {each.id: site.name_of(each.id) for part in site.parts().values() for each in part}
     return view_of(plan_year(question), names, question.sources)
 

@@ -1,0 +1,129 @@
+"""One vessel as it stands, by itself: for a page whose words, dates and buttons hang below it."""
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from sourloam.draw.canvas import LEAST_PX, SMALL_PX, Point, drawing, line, moves, path, text
+from sourloam.draw.palette import EDGE, INK_2
+from sourloam.draw.scale import day_words
+from sourloam.draw.vessel import body_of, matter_patterns, rim_px, section, top_px
+from sourloam.plan.shelf import Layer, OnShelf
+from sourloam.plan.words import Speech, converted
+
+SIDE_PX: Final = 8.0  # for the tap at the right, and as much at the left so that it stands in the middle
+RULE_PX: Final = 24.0
+LEADER_PX: Final = 150.0  # for the words beside a layer
+LINE_PX: Final = 19.0  # from one line of words to the next
+MOST_SAID: Final = 14  # layers that get their words; of more the newest and the oldest
+
+
+def standing(vessel: OnShelf, *, px_per_m: float, key: str, says: str) -> str:
+    """Return a vessel cut open, its floor at the lower edge of the drawing."""
+    width, height = rim_px(vessel, px_per_m) + 2.0 * SIDE_PX, top_px(vessel, px_per_m) + 2.0
+    return drawing(
+        (width, height),
+        matter_patterns(key),
+        section(vessel, (width / 2.0, height - 1.0), px_per_m=px_per_m, key=key),
+        title=says,
+        desc="Cut open and to scale.",
+        key=key,
+    )
+
+
+def rule(vessels: Sequence[OnShelf], *, px_per_m: float, speech: Speech, key: str) -> str:
+    """Return the rule that stands at the left of a board, as high as its tallest vessel."""
+    name, long = ("in", 6) if speech.is_us else ("cm", 10)
+    unit = px_per_m * converted(1.0, name, "m")
+    tallest = max((body_of(each).height_m for each in vessels), default=0.3)
+    ticks = math.floor(converted(tallest, "m", name))
+    height = tallest * px_per_m + 18.0
+    foot, x = height - 1.0, RULE_PX - 2.0
+    strokes: list[tuple[Point, Point]] = [((x, foot), (x, foot - ticks * unit))]
+    words = []
+    for at in range(0, ticks + 1, long // 2 if unit < 5.0 else 1):
+        y = foot - at * unit
+        strokes.append(((x, y), (x - (5.0 if at % long == 0 else 3.0), y)))
+        if at and at % long == 0:
+            words.append(text((x - 6.0, y + 4.6), str(at), size=LEAST_PX, anchor="end", fill=INK_2))
+    words.append(text((0.0, foot - ticks * unit - 6.0), name, size=LEAST_PX, fill=INK_2))
+    return drawing(
+        (RULE_PX, height),
+        path(moves(strokes), stroke=EDGE),
+        *words,
+        title=f"A rule, in {name}",
+        desc="All vessels of a board stand to its scale.",
+        key=key,
+    )
+
+
+def cut_open(vessel: OnShelf, *, px_per_m: float, speech: Speech, most: int, key: str, says: str) -> str:
+    """Return one vessel large, with a line to the words of its layers; of many only `most` are said."""
+    left = RULE_PX + SIDE_PX
+    rim, body_px = rim_px(vessel, px_per_m), body_of(vessel).height_m * px_per_m
+    said = _said(vessel.layers, most)
+    height = max(top_px(vessel, px_per_m), len(said) * LINE_PX + 12.0) + 4.0
+    foot = (left + rim / 2.0, height - 2.0)
+    return drawing(
+        (left + rim + SIDE_PX + LEADER_PX, height),
+        matter_patterns(key),
+        section(vessel, foot, px_per_m=px_per_m, key=key),
+        *_leaders(vessel, said, foot, px_per_m=px_per_m, speech=speech),
+        _scale_bar(foot, body_px, px_per_m, speech),
+        title=says,
+        desc="Cut open and to scale; the table has the same layers.",
+        key=key,
+    )
+
+
+def layer_rows(vessel: OnShelf, speech: Speech) -> tuple[tuple[str, ...], ...]:
+    """Return the layers as rows, the newest first: day, scraps, bran."""
+    return tuple(
+        (day_words(each.on), speech.kg(each.scraps_kg), speech.kg(each.bran_kg) if each.bran_kg > 0.0 else "no bran")
+        for each in reversed(vessel.layers)
+    )
+
+
+def _said(layers: Sequence[Layer], most: int) -> list[int]:
+    """Return which layers get words, the oldest first: all, or the newest and the oldest of many."""
+    count = len(layers)
+    if count <= min(most, MOST_SAID):
+        return list(range(count))
+    return [0, *range(count - min(most, MOST_SAID) + 1, count)]
+
+
+def _leaders(vessel: OnShelf, said: Sequence[int], foot: Point, *, px_per_m: float, speech: Speech) -> Iterator[str]:
+    """Give a thin line from each layer to its words, spread so that no two lie on each other."""
+    body = body_of(vessel)
+    base = vessel.below_grid_l
+    tops = [base]
+    for each in vessel.layers:
+        tops.append(tops[-1] + each.litres)
+    middles = [foot[1] - body.height_of((tops[at] + tops[at + 1]) / 2.0) * px_per_m for at in said]
+    words = _spread(middles, foot[1])
+    x = foot[0] + rim_px(vessel, px_per_m) / 2.0
+    for at, middle, y in zip(said, middles, words, strict=True):
+        inner = foot[0] + body.width_at(body.height_of((tops[at] + tops[at + 1]) / 2.0)) * px_per_m / 2.0
+        yield path(moves([((inner - 4.0, middle), (x + 4.0, middle)), ((x + 4.0, middle), (x + 14.0, y))]), stroke=EDGE)
+        layer = vessel.layers[at]
+        yield text((x + 18.0, y + 4.6), f"{day_words(layer.on)}, {speech.kg(layer.scraps_kg)}", size=SMALL_PX)
+
+
+def _spread(middles: Sequence[float], lowest: float) -> list[float]:
+    """Return heights for words that are at least a line apart, as near to what they are about as can be."""
+    found: list[float] = []
+    below = lowest + LINE_PX / 2.0
+    for middle in middles:  # the oldest layer lies lowest
+        below = min(middle, below - LINE_PX)
+        found.append(below)
+    return found
+
+
+def _scale_bar(foot: Point, body_px: float, px_per_m: float, speech: Speech) -> str:
+    """Return ten centimetres, or half a foot, upright at the left."""
+    name, long = ("in", 6) if speech.is_us else ("cm", 10)
+    high = long * converted(1.0, name, "m") * px_per_m
+    x = RULE_PX - 2.0
+    ticks = moves([((x - 4.0, foot[1]), (x + 4.0, foot[1])), ((x - 4.0, foot[1] - high), (x + 4.0, foot[1] - high))])
+    bar = line((x, foot[1]), (x, foot[1] - high), stroke=EDGE) + path(ticks, stroke=EDGE)
+    return bar + text((x - 2.0, foot[1] - high - 6.0), f"{long} {name}", size=LEAST_PX, anchor="middle", fill=INK_2)
