@@ -2,6 +2,7 @@
 
 import json
 import re
+import sys
 from datetime import UTC, date, datetime, time
 from difflib import get_close_matches
 from pathlib import Path
@@ -87,6 +88,11 @@ def figure_named(wanted: str, names: tuple[str, ...]) -> str:
     found = f'"{wanted}" could be {" or ".join(matches)}.' if matches else f'"{wanted}" is not a figure of this answer.'
     near = offer(tuple(get_close_matches(asked, names, n=2))).strip() or f"There are: {', '.join(names)}."
     raise BadInput("--why", (Problem("", found, "Write more of its name." if matches else near),))
+
+
+def has_terminal() -> bool:
+    """Whether somebody is there to be asked."""
+    return sys.stdin.isatty()
 
 
 def json_text(held: object) -> str:

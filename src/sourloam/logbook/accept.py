@@ -11,8 +11,6 @@ from sourloam.logbook.fold import fold, step
 from sourloam.logbook.plausible import doubt
 from sourloam.logbook.state import Clash, Impossible, Knows, State
 
-FIRST = 1
-
 
 @dataclass(frozen=True)
 class Accepted:
@@ -21,12 +19,16 @@ class Accepted:
     entry: Entry
     state: State
     clashes: tuple[Clash, ...] = ()
+    is_over_again: bool = False  # all was added up again, since it changes what was
 
 
-def accept(history: Sequence[Entry], asked: Entry, knows: Knows, *, before: State | None = None) -> Accepted:
+def accept(
+    history: Sequence[Entry], asked: Entry, knows: Knows, *, before: State | None = None, sequence: int | None = None
+) -> Accepted:
     """Return an entry as it will be kept: its number given, with a mark where it is doubtful.
 
-    `before` may hold what the whole history adds up to, where that is known.
+    `before` may hold what the whole history adds up to, and `sequence` the number of its last line, where they are
+    known; then the history is only looked at for an entry of an earlier day, or one that changes another.
 
     Raises
     ------
@@ -37,7 +39,8 @@ def accept(history: Sequence[Entry], asked: Entry, knows: Knows, *, before: Stat
     """
     check(asked.value) if not isinstance(asked.value, Corrected) else None
     state = fold(history, knows) if before is None else before
-    entry = replace(asked, sequence=history[-1].sequence + 1 if history else FIRST)
+    last = sequence if sequence is not None else history[-1].sequence if history else 0
+    entry = replace(asked, sequence=last + 1)
     if isinstance(entry.value, Withdrawn | Corrected):
         _check_target(history, entry.value)
         return _over_again(history, entry, state, knows)
@@ -67,7 +70,7 @@ def _order(entry: Entry) -> tuple[datetime, int]:
 def _over_again(history: Sequence[Entry], entry: Entry, state: State, knows: Knows) -> Accepted:
     """Add up everything again with an entry that changes what was, and say which others that makes impossible."""
     after = fold([*history, entry], knows)
-    known = {each.entry.id for each in state.clashes}
+    known = {each.entry.id for each in state.clashes}  # a part of a state holds every clash
     new = tuple(each for each in after.clashes if each.entry.id not in known)
     changed = entry.value.entry if isinstance(entry.value, Corrected) else None
     for clash in new:
@@ -77,7 +80,7 @@ def _over_again(history: Sequence[Entry], entry: Entry, state: State, knows: Kno
             raise Impossible("then there would be no site;", "set another one first: sourloam import SITE.toml.")
     if after.site is None:
         raise Impossible("then there would be no site;", "set another one first: sourloam import SITE.toml.")
-    return Accepted(entry, after, new)
+    return Accepted(entry, after, new, is_over_again=True)
 
 
 def _marked(before: State, entry: Entry, after: State) -> Entry:

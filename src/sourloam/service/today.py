@@ -10,7 +10,8 @@ from sourloam.plan.question import Question
 from sourloam.plan.soon import soon
 from sourloam.plan.year import plan_year
 from sourloam.service.assemble import question_of
-from sourloam.service.book import Book, Known, moment, now_utc, state_of, without_damaged
+from sourloam.service.book import Book, Known, moment, now_utc, without_damaged
+from sourloam.service.so_far import state_of
 from sourloam.site.situation import Situation
 from sourloam.sitefile.read import SiteFile
 from sourloam.views.plan import PlanView, view_of
