@@ -1,6 +1,7 @@
 """Options that several verbs share."""
 
 import json
+import os
 import re
 import sys
 from datetime import UTC, date, datetime, time
@@ -12,6 +13,7 @@ import click
 
 from sourloam.base.errors import BadInput, Problem, offer
 
+BOOK: Final = "SOURLOAM_BOOK"  # the variable that names the book where no option does
 BELOW_NOTHING: Final = re.compile(r"-[\d.,]")
 
 
@@ -54,6 +56,22 @@ book = click.option(
     "--book",
     metavar="FILE|URL",
     help="Which logbook: a file, or postgresql://...; your own folder for data if left out.",
+)
+
+
+def _names_book(_ctx: click.Context, _param: click.Parameter, value: str | None) -> None:
+    """Name the book for this process as the environment would: whatever reads a SITE then finds it there."""
+    if value is not None:
+        os.environ[BOOK] = value
+
+
+book_beside = click.option(
+    "--book",
+    metavar="FILE|URL",
+    is_eager=True,
+    expose_value=False,
+    callback=_names_book,
+    help="In which logbook a SITE or BATCH that is no file is looked for.",
 )
 of_site = click.option("--site", metavar="ID", help="Which site of the logbook, where it holds several.")
 by = click.option("--by", "who", metavar="NAME", default="", help="Who writes it down.")

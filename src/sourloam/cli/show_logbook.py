@@ -1,9 +1,11 @@
 """The logbook as text for a terminal: what was written, what was said, what to do today."""
 
 from collections.abc import Iterable, Iterator
+from datetime import datetime
 
 from sourloam.cli.show import listed, wrapped
 from sourloam.plan.words import days, when
+from sourloam.views.forecast import KeptForecast, aged
 from sourloam.views.logbook import LineView, RecordView
 from sourloam.views.today import Job, TodayView
 
@@ -53,6 +55,7 @@ def today_text(view: TodayView) -> str:
         _jobs(view.now),
         _next(view),
         _stands(view),
+        _forecasts(view),
         _stocks(view),
         listed("This does not fit in the record, and counts for nothing until it is put right", view.clashes),
     )
@@ -91,7 +94,30 @@ def _stands(view: TodayView) -> Iterator[str]:
         yield from wrapped(f"  {each.name:<{width}}  ", each.says)
 
 
+def _forecasts(view: TodayView) -> Iterator[str]:
+    if not view.forecasts:
+        return
+    yield "Forecast"
+    for each in view.forecasts:
+        stale = "" if each.is_current else "; something was written down since: sourloam forecast"
+        yield from wrapped(f"  {each.name}  ", f"{each.says} ({each.age}{stale})")
+
+
 def _stocks(view: TodayView) -> Iterator[str]:
     yield "In the cupboard"
     for thing, amount in view.stocks:
         yield f"  {thing:<{NAME}}  {amount}"
+
+
+def forecasts_text(
+    kept: Iterable[KeptForecast], new: tuple[str, ...], failed: tuple[tuple[str, str], ...], now: datetime
+) -> str:
+    """Return the kept forecasts, with their age."""
+    told = [f"{each.batch}: {each.says} ({aged(each.made, now)})" for each in kept]
+    lines = [line for each in told for line in wrapped("", each, hang=2)]
+    lines += [line for batch, why in failed for line in wrapped("  ! ", f"{batch} cannot be forecast: {why}")]
+    if not lines:
+        return "Nothing is in a vessel that could be forecast."
+    if not new:
+        lines.append("Nothing was written down since; these hold.")
+    return "\n".join(lines)

@@ -200,6 +200,11 @@ def _batch(record: BatchRecord) -> dict[str, Any]:
     return held
 
 
+def batch_plain(record: BatchRecord) -> dict[str, Any]:
+    """Return all that is known of a batch as plain values."""
+    return _batch(record)
+
+
 def _batch_back(plain_: Mapping[str, Any]) -> BatchRecord:
     held = dict(plain_)
     for name in BATCH_DAYS:
