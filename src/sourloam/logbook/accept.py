@@ -46,7 +46,7 @@ def accept(
         return _over_again(history, entry, state, knows)
     if state.last is None or entry.at >= state.last.at:
         after = step(state, entry, knows)
-        marked = _marked(state, entry, after)
+        marked = _marked(state, entry, after, knows)
         return Accepted(marked, replace(after, counted=state.counted + 1, last=marked))
     return _late(history, entry, state, knows)
 
@@ -59,7 +59,7 @@ def _late(history: Sequence[Entry], entry: Entry, state: State, knows: Knows) ->
     if then.site is None and begun is not None:
         remedy = "write an entry of that day or later, or take the site in with an earlier day: --on."
         raise Impossible(f"the record begins on {begun.on}; {entry.on} lies before that;", remedy)
-    marked = _marked(then, entry, step(then, entry, knows))
+    marked = _marked(then, entry, step(then, entry, knows), knows)
     return _over_again(history, marked, state, knows)
 
 
@@ -83,8 +83,8 @@ def _over_again(history: Sequence[Entry], entry: Entry, state: State, knows: Kno
     return Accepted(entry, after, new, is_over_again=True)
 
 
-def _marked(before: State, entry: Entry, after: State) -> Entry:
-    doubtful = doubt(before, entry, after)
+def _marked(before: State, entry: Entry, after: State, knows: Knows) -> Entry:
+    doubtful = doubt(before, entry, after, knows.likely)
     if not doubtful:
         return entry
     return replace(entry, mark=f"{entry.mark}; {doubtful}" if entry.mark else doubtful)

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from sourloam.base.errors import SourloamError
 from sourloam.logbook.entry import Entry
+from sourloam.logbook.parameters import LogbookParameters
 from sourloam.science.ferment.ensemble.past import Past
 from sourloam.science.places.offer import PlaceState
 from sourloam.science.vessel.contents import Contents
@@ -32,6 +33,7 @@ class Knows(NamedTuple):
     begin: Callable[[Site], Situation]  # the first day of a site
     per_kg: Mapping[str, Contents]  # of each material
     bran_per_kg: Contents
+    likely: LogbookParameters
     give: Callable[..., PlaceState]  # (site, vessel, place, kg, on=day): the place after it was given so much
 
 

@@ -1,6 +1,7 @@
 """What each entry about a vessel does to the state, or why it cannot have happened."""
 
 from dataclasses import replace
+from datetime import date
 from typing import Final
 
 from sourloam.logbook.entries import (
@@ -24,6 +25,7 @@ from sourloam.science.vessel.contents import Contents
 from sourloam.site.situation import VesselState
 
 WHOLE: Final = 0.999  # of what is in it: the scale of a kitchen tells no closer
+UNKNOWN: Final = "mixed-household-scraps"  # what a vessel of unknown history is taken to hold
 SEALED: Final = ("fermenting", "ready")
 
 
@@ -198,15 +200,34 @@ def remedied(state: State, entry: Entry, value: Remedy, knows: Knows) -> State:
     return changed(state.with_vessel(helped, record), BRAN, -value.bran_kg)
 
 
-def kept(state: State, entry: Entry, value: VesselKept, _knows: Knows) -> State:
+def kept(state: State, entry: Entry, value: VesselKept, knows: Knows) -> State:
     """Write down what became of a vessel itself."""
     vessel = state.vessel(value.vessel)
     if value.act == "washed" and vessel.phase != "empty":
         remedy = f'write first where it went, for example "{value.vessel} placed in PLACE".'
         raise Impossible(f"{_name(state, vessel)} was washed, and by the record it is not empty;", remedy)
+    if value.act == "taken-in" and value.mass_kg:
+        return _taken_in(state, vessel, value.mass_kg, knows, on=entry.on)
     if value.act == "damaged":
         return replace(state, damaged=state.damaged | {value.vessel})
     return replace(state, damaged=state.damaged - {value.vessel})
+
+
+def _taken_in(state: State, vessel: VesselState, mass_kg: float, knows: Knows, *, on: date) -> State:
+    """Take in a vessel that somebody else filled: of what, and when it was sealed, nobody knows."""
+    if vessel.phase != "empty":
+        found = f"{_name(state, vessel)} is in use;"
+        raise Impossible(found, "name an empty vessel of the site, or write first where it went.")
+    contents = knows.per_kg[UNKNOWN].times(mass_kg)
+    full = vessel._replace(
+        phase="fermenting",
+        fillings=vessel.fillings + 1,
+        contents=contents,
+        first_layer_on=on,
+        sealed_on=on,
+    )
+    record = replace(state.batch(full), scraps_kg=mass_kg, laid=(Laid(on, ((UNKNOWN, mass_kg),)),))
+    return state.with_vessel(full, record)
 
 
 def _must_be_in_use(state: State, id_: str) -> VesselState:

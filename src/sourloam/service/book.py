@@ -14,6 +14,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from sourloam import __version__
 from sourloam.base.errors import BadInput, OutOfRange, Problem
 from sourloam.evidence.digest import digest
+from sourloam.evidence.parameters import load_parameters
 from sourloam.fleet.arrivals import bran_per_kg, contents_of
 from sourloam.fleet.knowledge import Knowledge
 from sourloam.fleet.outlets import places_of
@@ -21,6 +22,7 @@ from sourloam.fleet.placing import product_by
 from sourloam.fleet.setting import medians, set_up, year_of
 from sourloam.logbook.entry import Entry, entry_of
 from sourloam.logbook.kept import RELEASE
+from sourloam.logbook.parameters import LogbookParameters
 from sourloam.logbook.state import Impossible, Knows, State
 from sourloam.science.climate.climate import Climate
 from sourloam.science.materials.composition import Material
@@ -35,6 +37,7 @@ from sourloam.store.chain import Line
 from sourloam.store.engine import Engine, Where, is_server, opened
 
 NAME: Final = "logbook.sourloam"
+FEW: Final = 25  # members of what is only asked for its middle
 NOON: Final = time(12)
 
 
@@ -141,7 +144,8 @@ class Known:
         self.knowledge: Knowledge = knowledge()
         self.numbers = medians(self.knowledge)
         per_kg = Weighed(self.knowledge.materials)
-        self.knows = Knows(self.site_of, self.begin, per_kg, bran_per_kg(self.knowledge), self.give)
+        likely = load_parameters(LogbookParameters, "logbook", members=FEW)
+        self.knows = Knows(self.site_of, self.begin, per_kg, bran_per_kg(self.knowledge), likely, self.give)
         self.site_of_text = lru_cache(maxsize=32)(self._site_of)
         self.climate_of = lru_cache(maxsize=8)(_climate)
         self.made_by = f"{__version__} {RELEASE} {digest()}"[:64]  # what is kept holds for this alone
@@ -190,11 +194,19 @@ def moment(site: Site, now: datetime, on: date | None) -> datetime:
 
 
 def zone_of(site: Site) -> ZoneInfo:
-    """Return the time zone of a site; an unknown name counts as UTC."""
+    """Return the time zone of a site.
+
+    Raises
+    ------
+    BadInput
+        If this machine does not know it: a guess would put entries on the wrong day.
+    """
+    name = site.facts.time_zone
     try:
-        return ZoneInfo(site.facts.time_zone)
+        return ZoneInfo(name)
     except (ZoneInfoNotFoundError, ValueError, OSError):
-        return ZoneInfo("UTC")
+        remedy = "install the time zones of this machine (tzdata), or write another, such as Europe/London."
+        raise BadInput("site", (Problem("time_zone", f'"{name}" is not known on this machine;', remedy),)) from None
 
 
 def fixed(at: datetime) -> datetime:

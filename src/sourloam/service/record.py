@@ -19,7 +19,8 @@ from sourloam.logbook.entries import KINDS, Corrected, SiteSet, Value, Withdrawn
 from sourloam.logbook.entry import LONGEST_TYPED, Entry, plain, plain_value
 from sourloam.logbook.fold import fold
 from sourloam.logbook.kept import whole
-from sourloam.logbook.phrase import Words, read_phrase
+from sourloam.logbook.phrase import read_phrase
+from sourloam.logbook.phrase_words import Words
 from sourloam.logbook.state import Impossible, State
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.service.book import Book, Known, default_address, entries, entry_from, fixed, moment, now_utc, sites
@@ -313,7 +314,7 @@ def _words(state: State, site: Site, known: Known) -> Words:
         ordered = sorted(vessels, key=lambda each: (order.index(each.phase), each.sealed_on or date.max))
         return tuple(each.vessel for each in ordered)
 
-    return Words(site, weigh, dose_kg, ranked(phases), ranked(sealed))
+    return Words(site, weigh, known.knows.likely.some_kg.value, dose_kg, ranked(phases), ranked(sealed))
 
 
 def _must(state: State) -> tuple[Site, Any]:

@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 from datetime import date
+from typing import Final
 
 from sourloam.base.errors import BadInput, Problem
+from sourloam.evidence.cautions import load_cautions
 from sourloam.logbook.state import Impossible, State
 from sourloam.plan.soon import soon
 from sourloam.service.book import Book, Known, moment, now_utc
@@ -12,6 +14,7 @@ from sourloam.service.named import question_of_state
 from sourloam.service.so_far import state_of
 from sourloam.views.today import TodayView, today_view
 
+FAILED: Final = "a-batch-that-failed"
 AHEAD_D = 120  # a batch begun today is placed by then; what lies later is the year's plan to say
 
 
@@ -29,7 +32,12 @@ def today(book: Book, on: date | None = None, *, known: Known | None = None) -> 
     forecasts = kept_forecasts(book, known, state=state)
     question = replace(question_of_state(state, day), days=AHEAD_D)
     tasks, planned = soon(replace(question, situation=by_forecast(question, forecasts, known)))
-    return today_view(state, tasks, planned, day, forecasts=forecasts, now=now_utc())
+    return today_view(state, tasks, planned, day, forecasts=forecasts, failed=_advice(), now=now_utc())
+
+
+def _advice() -> str:
+    """Return what the table of cautions says of a batch that failed."""
+    return next(each.text for each in load_cautions() if each.id == FAILED)
 
 
 def _state(book: Book, known: Known, on: date | None) -> State:

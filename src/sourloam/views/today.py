@@ -15,11 +15,8 @@ from sourloam.views.forecast import Between, KeptForecast, aged
 from sourloam.views.logbook import clash_words
 
 NEXT_D: Final = 7
+AGAIN: Final = ("draw", "hold", "buy", "rice", "milk", "strain", "mix", "dry", "bag")  # kinds of task that come again
 NONE: Final[Mapping[str, KeptForecast]] = MappingProxyType({})
-FAILED: Final = (
-    "Keep it away from beds with food, and from animals; wear gloves. Bury it deep where nothing is grown this year,"
-    " or give it to the waste bin; local rules come first."
-)
 
 
 @dataclass(frozen=True)
@@ -78,13 +75,14 @@ def today_view(
     on: date,
     *,
     forecasts: Mapping[str, KeptForecast] = NONE,
+    failed: str = "",
     now: datetime | None = None,
 ) -> TodayView:
-    """Return what is shown today; forecasts with their age at `now`."""
+    """Return what is shown today; forecasts with their age at `now`, and with `failed` what is done with a bad one."""
     site, situation = state.must()
     speech = Speech(site.keeper.units)
     ready = {each.id: each for each in planned}
-    jobs = [*_failed(state, on), *_open(state, tasks, ready, on)]
+    jobs = [*_failed(state, on, failed), *_open(state, tasks, ready, on)]
     until = on + timedelta(days=NEXT_D)
     stocks = [("bran", speech.kg(situation.bran_kg)), ("serum", speech.litres(situation.serum_l))]
     stocks += [(thing.replace("-", " "), f"{amount:.3g}") for thing, amount in sorted(state.stocks.items()) if amount]
@@ -113,7 +111,7 @@ def _forecast(kept: KeptForecast, site: Site, now: datetime | None) -> Forecasti
     return Forecasting(kept.batch, name, says, age, kept.is_current, kept)
 
 
-def _failed(state: State, on: date) -> Iterator[Job]:
+def _failed(state: State, on: date, advice: str) -> Iterator[Job]:
     """A batch that spoiled is taken out first: the vessel is wanted, and it is no longer food for a bed."""
     site, situation = state.must()
     for vessel in situation.vessels:
@@ -121,7 +119,7 @@ def _failed(state: State, on: date) -> Iterator[Job]:
         if vessel.phase != "empty" and record and record.failed:
             what = f"Empty {site.name_of(vessel.vessel)}: it failed ({record.failed})"
             since = record.failed_on or on
-            yield Job(f"empty:{record.id}", on, what, FAILED, is_overdue=since < on)
+            yield Job(f"empty:{record.id}", on, what, advice, is_overdue=since < on)
 
 
 def _open(state: State, tasks: tuple[Task, ...], ready: Mapping[str, Batch], on: date) -> Iterator[Job]:
@@ -133,10 +131,18 @@ def _open(state: State, tasks: tuple[Task, ...], ready: Mapping[str, Batch], on:
         said = state.tasks.get(task.id)
         value = said.value if said else None
         act, until = getattr(value, "act", ""), getattr(value, "until", None)
-        if act == "not-needed" or (act == "done" and said and said.on >= task.date):
+        if said and _is_off(task, act, said.on):
             continue
         day = max(task.date, until) if act == "put-off" and until else task.date
         yield Job(task.id, day, task.what, task.because, is_overdue=_is_late(task, ready, on))
+
+
+def _is_off(task: Task, act: str, said_on: date) -> bool:
+    """Whether a task is off the list by what was said of it; one that comes again under its id is not off for ever."""
+    if task.id.partition(":")[0] in AGAIN:
+        until = said_on + timedelta(days=NEXT_D) if act == "not-needed" else said_on
+        return act in ("done", "not-needed") and task.date <= until
+    return act in ("done", "not-needed")
 
 
 def _is_late(task: Task, ready: Mapping[str, Batch], on: date) -> bool:
