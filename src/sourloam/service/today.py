@@ -12,6 +12,7 @@ from sourloam.service.book import Book, Known, moment, now_utc
 from sourloam.service.forecast_kept import by_forecast, kept_forecasts
 from sourloam.service.named import question_of_state
 from sourloam.service.so_far import state_of
+from sourloam.views.status import StatusView, status_view
 from sourloam.views.today import TodayView, today_view
 
 FAILED: Final = "a-batch-that-failed"
@@ -33,6 +34,18 @@ def today(book: Book, on: date | None = None, *, known: Known | None = None) -> 
     question = replace(question_of_state(state, day), days=AHEAD_D)
     tasks, planned = soon(replace(question, situation=by_forecast(question, forecasts, known)))
     return today_view(state, tasks, planned, day, forecasts=forecasts, failed=_advice(), now=now_utc())
+
+
+def status(book: Book, on: date | None = None, *, known: Known | None = None) -> StatusView:
+    """Return how everything stands on a day, today if none is named.
+
+    Raises
+    ------
+    BadInput
+        If the book holds no site.
+    """
+    state = _state(book, known or Known(), on)
+    return status_view(state, on or moment(state.must()[0], now_utc(), None).date())
 
 
 def _advice() -> str:

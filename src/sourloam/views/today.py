@@ -13,6 +13,7 @@ from sourloam.site.site import Site
 from sourloam.site.situation import VesselState
 from sourloam.views.forecast import Between, KeptForecast, aged
 from sourloam.views.logbook import clash_words
+from sourloam.views.status import stocks_of
 
 NEXT_D: Final = 7
 AGAIN: Final = ("draw", "hold", "buy", "rice", "milk", "strain", "mix", "dry", "bag")  # kinds of task that come again
@@ -84,8 +85,6 @@ def today_view(
     ready = {each.id: each for each in planned}
     jobs = [*_failed(state, on, failed), *_open(state, tasks, ready, on)]
     until = on + timedelta(days=NEXT_D)
-    stocks = [("bran", speech.kg(situation.bran_kg)), ("serum", speech.litres(situation.serum_l))]
-    stocks += [(thing.replace("-", " "), f"{amount:.3g}") for thing, amount in sorted(state.stocks.items()) if amount]
     return TodayView(
         site.facts.name or site.facts.id,
         site.facts.id,
@@ -98,7 +97,7 @@ def today_view(
             for each in situation.vessels
         ),
         forecasts=tuple(_forecast(each, site, now) for each in forecasts.values()),
-        stocks=tuple(stocks),
+        stocks=stocks_of(state, speech),
         clashes=tuple(clash_words(each, site) for each in state.clashes),
     )
 
