@@ -19,6 +19,7 @@ from pathlib import Path
 from bed import lines as bed_lines
 from ferment import lines
 from kernels import MATERIALS, TIMES, bare_draws, load_case, seconds
+from logbook import lines as logbook_lines
 
 ROOT = Path(__file__).resolve().parent.parent
 OUT = ROOT / "out" / "bench.json"
@@ -91,7 +92,25 @@ def results() -> list[Result]:
     found.append(Result(f"{name}, processor s, first run", first.processor, 2.0))
     found.append(Result(f"{name}, processor s, median of 7", middle([each.processor for each in after]), 2.0))
     found.append(Result(f"{name}, wall s, median of 7", middle([each.wall for each in after])))
-    return [*found, *kernels()]
+    return [*found, *logbook(sourloam), *kernels()]
+
+
+def logbook(sourloam: str) -> list[Result]:
+    """Time the verbs of a day on a book of their own."""
+    with tempfile.TemporaryDirectory() as folder:
+        at = ["--book", str(Path(folder) / "book.sourloam")]
+        env = dict(os.environ)
+        timed([sourloam, "import", SITE, "--on", "2027-03-01", *at], env)
+        times = [
+            timed([sourloam, "log", f"blue-1 {each} kg bread", "--on", "2027-03-02", *at], env)
+            for each in (1, 2, 3, 4, 5)
+        ]
+        timed([sourloam, "forecast", *at], env)
+        listed = [timed([sourloam, "today", "--today", "2027-03-03", *at], env) for _ in range(5)]
+    return [
+        Result("sourloam log, processor s, median of 5", middle([each.processor for each in times]), 0.6),
+        Result("sourloam today, processor s, median of 5", middle([each.processor for each in listed]), 1.0),
+    ]
 
 
 def kernels() -> list[Result]:
@@ -101,7 +120,7 @@ def kernels() -> list[Result]:
         what = f"load of {MATERIALS} materials, {members} members, s, median of {TIMES}"
         found.append(Result(what, seconds(load_case(members)), goal))
         found.append(Result(f"  numpy: as many draws and exponentials, {members}", seconds(bare_draws(members))))
-    return [*found, *(Result(name, value, goal) for name, value, goal in (*lines(), *bed_lines()))]
+    return [*found, *(Result(name, value, goal) for name, value, goal in (*lines(), *bed_lines(), *logbook_lines()))]
 
 
 def shown(result: Result) -> str:

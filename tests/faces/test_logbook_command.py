@@ -98,3 +98,40 @@ def test_a_vessel_that_was_begun_today_is_not_to_be_begun(run):
     run("log", "--on", "2027-03-02", "blue-1 1 kg bread")
     told = json.loads(run("today", "--today", "2027-03-02", "--json").out)
     assert "fill:blue-1/1" not in [each["id"] for each in (*told["now"], *told["next"])]
+
+
+def test_status_shows_shelf_cupboard_and_ground(run):
+    run("log", "--on", "2027-03-02", "blue-1 2 kg bread, 100 g bran")
+    run("log", "--on", "2027-03-05", "blue-1 sealed")
+    run("log", "--on", "2027-03-30", "blue-1 to long-bed")
+    run("log", "--on", "2027-03-31", "green-1 1 kg bread")
+    told = json.loads(run("status", "--today", "2027-04-01", "--json").out)
+    assert {each["id"]: each["phase"] for each in told["shelf"]}["green-1"] == "filling"
+    assert next(each for each in told["ground"] if each["id"] == "long-bed")["mass_kg"] == pytest.approx(2.1)
+    assert told["batches"] == {"ended": 1, "failed": 0}
+    text = run("status", "--today", "2027-04-01").out
+    assert "1 of 4 vessels in use" in text
+    assert max(map(len, text.splitlines())) <= 80
+
+
+def test_a_site_of_the_logbook_stands_wherever_a_command_takes_one(run, tmp_path):
+    run("log", "--on", "2027-03-02", "blue-1 1 kg bread")
+    assert run("mix", "--site", "quillet-yard").code in (0, 1)
+    book = ("--book", tmp_path / "book.sourloam")
+    followed = json.loads(run("ferment", "blue-1/1", *book, "--members", 20, "--days", 10, "--json").out)
+    assert (followed["name"], followed["first"]) == ("Blue 1, blue-1/1", "2027-03-02")
+    lost = run("mix", "--site", "nowhere")
+    assert lost.code == 2
+    assert '"nowhere" is no file, and no site of the logbook' in lost.told
+
+
+def test_forecasts_are_kept_and_shown_today_with_their_age(run):
+    run("log", "--on", "2027-03-02", "blue-1 2 kg peelings, 200 g bread")
+    run("log", "--on", "2027-03-05", "blue-1 sealed")
+    made = json.loads(run("forecast", "--today", "2027-03-10", "--json").out)
+    assert made["new"] == ["blue-1/1"]
+    assert json.loads(run("forecast", "--today", "2027-03-10", "--json").out)["new"] == []
+    told = json.loads(run("today", "--today", "2027-03-10", "--json").out)
+    assert [(each["batch"], each["age"], each["current"]) for each in told["forecasts"]] == [
+        ("blue-1/1", "just made", True)
+    ]

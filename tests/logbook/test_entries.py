@@ -10,12 +10,21 @@ from sourloam.logbook import entries as of
 from sourloam.logbook.entry import check, entry_of, plain
 from tests.logbook.days import entry, layer
 
-LINES = (Path(__file__).parent / "data" / "entries_1.jsonl").read_text("utf-8").splitlines()
+DATA = Path(__file__).parent / "data"
+LINES = [line for each in sorted(DATA.glob("entries_*.jsonl")) for line in each.read_text("utf-8").splitlines()]
 
 
-@pytest.mark.parametrize("line", LINES, ids=lambda line: json.loads(line)["kind"])
-def test_what_a_release_wrote_is_read_and_written_as_it_was(line):
-    assert plain(entry_of(json.loads(line))) == json.loads(line)
+@pytest.mark.parametrize("line", LINES, ids=lambda line: "{kind} {version}".format_map(json.loads(line)))
+def test_what_a_release_wrote_is_read_and_says_the_same(line):
+    held = json.loads(line)
+    assert plain(entry_of(held)) == held | {"version": of.KINDS[held["kind"]][1]}
+
+
+def test_every_older_version_has_a_line_and_a_step_to_the_next():
+    written = {(held["kind"], held["version"]) for held in map(json.loads, LINES)}
+    older = {(name, version) for name, (_, last) in of.KINDS.items() for version in range(1, last)}
+    assert older == set(of.OLDER)
+    assert written >= older
 
 
 def test_every_kind_has_a_line_of_its_present_version():
@@ -24,8 +33,8 @@ def test_every_kind_has_a_line_of_its_present_version():
 
 
 def test_what_a_newer_release_wrote_is_refused_in_words():
-    held = plain(entry(layer())) | {"version": 2}
-    with pytest.raises(BadInput, match="version 2, is not known; a newer release wrote it"):
+    held = plain(entry(layer())) | {"version": 9}
+    with pytest.raises(BadInput, match="version 9, is not known; a newer release wrote it"):
         entry_of(held)
 
 

@@ -1,6 +1,7 @@
 """What a keeper types, and what is understood."""
 
 from contextlib import suppress
+from datetime import date
 
 import pytest
 from hypothesis import given
@@ -38,6 +39,30 @@ def read(text):
         ("200 ml of serum left", of.Stocked("serum", "counted", None, 0.2)),
         ("strained 400 ml", of.Culture("strain", serum_l=0.4, what="strained 400 ml")),
         ("blue-1 failed putrid", of.Failed("blue-1", "putrid")),
+        (
+            "drew 300 ml off blue-1, amber, smells sour, to drain",
+            of.DrawOff("blue-1", 0.3, "amber", "sour", "drain"),
+        ),
+        ("blue-1 remedied: 100 g bran, stirred", of.Remedy("blue-1", "100 g bran, stirred", 0.1)),
+        ("green taken in 8 kg", of.VesselKept("green", "taken-in", 8.0)),
+        ("milk added 1 l", of.Culture("milk", milk_l=1.0, what="milk added 1 l")),
+        (
+            "mixed 2 kg bran, 200 ml serum, 100 g sugar, ph 4.2",
+            of.Culture(
+                "mix",
+                serum_l=0.2,
+                bran_kg=2.0,
+                sugar_kg=0.1,
+                ph=4.2,
+                what="mixed 2 kg bran, 200 ml serum, 100 g sugar, ph 4.2",
+            ),
+        ),
+        ("bagged 2 kg bran", of.Culture("bag", bran_kg=2.0)),
+        ("heap fed 2 kg", of.Worked("heap", "fed", "2 kg", mass_kg=2.0)),
+        ("long-bed tested ph 6.4", of.Worked("long-bed", "tested", "ph 6.4", ph=6.4)),
+        ("seal:blue-1/1 done", of.TaskKept("seal:blue-1/1", "done")),
+        ("plant:long-bed/1 not needed", of.TaskKept("plant:long-bed/1", "not-needed")),
+        ("place:blue-1/1 put off until 2027-04-03", of.TaskKept("place:blue-1/1", "put-off", date(2027, 4, 3))),
         ("long-bed dug", of.Worked("long-bed", "dug")),
         ("blue-1 moved to the shed", of.Moved("blue-1", "shed")),
         ("opened blue-1, ready", of.Opened("blue-1", "ready")),

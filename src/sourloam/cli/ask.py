@@ -1,6 +1,5 @@
 """Asks plain questions at a terminal, one at a time, on the error stream: the output holds the answer alone."""
 
-import sys
 import textwrap
 from collections.abc import Callable, Mapping
 from typing import Final
@@ -15,11 +14,6 @@ from sourloam.sitefile.questions import MOST, Question, questions, reply
 
 WIDTH: Final = 78
 BACK: Final = ("back", "b")
-
-
-def has_terminal() -> bool:
-    """Whether somebody is there to be asked."""
-    return sys.stdin.isatty()
 
 
 def ask(answers: Answers, regions: Mapping[str, Region], *, read: Callable[[], str] | None = None) -> Answers:

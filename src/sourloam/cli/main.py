@@ -33,6 +33,8 @@ VERBS: Final = MappingProxyType(
         "plan": "Plan the year of a site: is it enough, what to do when, and why.",
         "size": "Will the chain ever stall by chance, and what would cure it.",
         "today": "What to do today and next, and how everything stands, by the logbook.",
+        "status": "How everything stands by the logbook: shelf, cupboard, ground.",
+        "forecast": "Work out the forecasts that today's list is made from, and keep them.",
         "log": "Write down what happened, in your own words.",
         "undo": "Take back the last entry of the logbook, or one that is named.",
         "history": "What was written down: all of it, or of one vessel, place or batch.",

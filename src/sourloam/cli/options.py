@@ -1,7 +1,9 @@
 """Options that several verbs share."""
 
 import json
+import os
 import re
+import sys
 from datetime import UTC, date, datetime, time
 from difflib import get_close_matches
 from pathlib import Path
@@ -11,6 +13,7 @@ import click
 
 from sourloam.base.errors import BadInput, Problem, offer
 
+BOOK: Final = "SOURLOAM_BOOK"  # the variable that names the book where no option does
 BELOW_NOTHING: Final = re.compile(r"-[\d.,]")
 
 
@@ -54,6 +57,22 @@ book = click.option(
     metavar="FILE|URL",
     help="Which logbook: a file, or postgresql://...; your own folder for data if left out.",
 )
+
+
+def _names_book(_ctx: click.Context, _param: click.Parameter, value: str | None) -> None:
+    """Name the book for this process as the environment would: whatever reads a SITE then finds it there."""
+    if value is not None:
+        os.environ[BOOK] = value
+
+
+book_beside = click.option(
+    "--book",
+    metavar="FILE|URL",
+    is_eager=True,
+    expose_value=False,
+    callback=_names_book,
+    help="In which logbook a SITE or BATCH that is no file is looked for.",
+)
 of_site = click.option("--site", metavar="ID", help="Which site of the logbook, where it holds several.")
 by = click.option("--by", "who", metavar="NAME", default="", help="Who writes it down.")
 on_day = click.option("--on", type=Day(), metavar="DATE", help="The day on which it happened, if it was not today.")
@@ -87,6 +106,11 @@ def figure_named(wanted: str, names: tuple[str, ...]) -> str:
     found = f'"{wanted}" could be {" or ".join(matches)}.' if matches else f'"{wanted}" is not a figure of this answer.'
     near = offer(tuple(get_close_matches(asked, names, n=2))).strip() or f"There are: {', '.join(names)}."
     raise BadInput("--why", (Problem("", found, "Write more of its name." if matches else near),))
+
+
+def has_terminal() -> bool:
+    """Whether somebody is there to be asked."""
+    return sys.stdin.isatty()
 
 
 def json_text(held: object) -> str:

@@ -31,6 +31,7 @@ _SHARED: Final = (
         help="In how many cases it is tried.",
     ),
     click.option("--why", metavar="FIGURE", help="Open one figure down to its sources."),
+    options.book_beside,
     options.as_json,
 )
 in_full = click.option("--all", "is_full", is_flag=True, help="Show the numbers behind the numbers too.")

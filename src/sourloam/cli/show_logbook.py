@@ -1,12 +1,16 @@
 """The logbook as text for a terminal: what was written, what was said, what to do today."""
 
 from collections.abc import Iterable, Iterator
+from datetime import date, datetime
 
 from sourloam.cli.show import listed, wrapped
 from sourloam.plan.words import days, when
+from sourloam.views.forecast import KeptForecast, aged
 from sourloam.views.logbook import LineView, RecordView
+from sourloam.views.status import StatusView
 from sourloam.views.today import Job, TodayView
 
+QUIET_D = 7  # days without an entry that are told of
 NAME = 14  # columns for what something is called
 
 
@@ -53,6 +57,7 @@ def today_text(view: TodayView) -> str:
         _jobs(view.now),
         _next(view),
         _stands(view),
+        _forecasts(view),
         _stocks(view),
         listed("This does not fit in the record, and counts for nothing until it is put right", view.clashes),
     )
@@ -63,7 +68,11 @@ def _head(view: TodayView) -> Iterator[str]:
     count = len(view.now)
     what = "nothing to do but empty the caddy" if not count else f"{count} thing{'' if count == 1 else 's'} to do"
     yield from wrapped("", f"{view.site}, {view.on:%a} {when(view.on)} {view.on.year}: {what}.")
-    if view.last_on and (silent := (view.on - view.last_on).days) > 7:
+    yield from _silence(view.on, view.last_on)
+
+
+def _silence(on: date, last_on: date | None) -> Iterator[str]:
+    if last_on and (silent := (on - last_on).days) > QUIET_D:
         yield from wrapped("", f"Nothing was written down for {days(silent)}: all below is reckoned from before that.")
 
 
@@ -91,7 +100,59 @@ def _stands(view: TodayView) -> Iterator[str]:
         yield from wrapped(f"  {each.name:<{width}}  ", each.says)
 
 
+def _forecasts(view: TodayView) -> Iterator[str]:
+    if not view.forecasts:
+        return
+    yield "Forecast"
+    for each in view.forecasts:
+        stale = "" if each.is_current else "; something was written down since: sourloam forecast"
+        yield from wrapped(f"  {each.name}  ", f"{each.says} ({each.age}{stale})")
+
+
 def _stocks(view: TodayView) -> Iterator[str]:
     yield "In the cupboard"
     for thing, amount in view.stocks:
         yield f"  {thing:<{NAME}}  {amount}"
+
+
+def forecasts_text(
+    kept: Iterable[KeptForecast], new: tuple[str, ...], failed: tuple[tuple[str, str], ...], now: datetime
+) -> str:
+    """Return the kept forecasts, with their age."""
+    told = [f"{each.batch}: {each.says} ({aged(each.made, now)})" for each in kept]
+    lines = [line for each in told for line in wrapped("", each, hang=2)]
+    lines += [line for batch, why in failed for line in wrapped("  ! ", f"{batch} cannot be forecast: {why}")]
+    if not lines:
+        return "Nothing is in a vessel that could be forecast."
+    if not new:
+        lines.append("Nothing was written down since; these hold.")
+    return "\n".join(lines)
+
+
+def status_text(view: StatusView) -> str:
+    """Return how everything stands as a page of text."""
+    return "\n".join(_status(view))
+
+
+def _status(view: StatusView) -> Iterator[str]:
+    used, count = sum(bool(each.batch) for each in view.shelf), len(view.shelf)
+    day = f"{view.on:%a} {when(view.on)} {view.on.year}"
+    yield from wrapped("", f"{view.site}, {day}: {used} of {count} vessels in use.")
+    yield from _silence(view.on, view.last_on)
+    shelf = ((each.name, f"{each.says} ({each.batch})" if each.batch else each.says) for each in view.shelf)
+    for head, rows in (
+        ("The shelf", shelf),
+        ("The cupboard", view.stocks),
+        ("The ground", ((each.name, each.says) for each in view.ground)),
+    ):
+        yield from ("", head)
+        yield from _table(tuple(rows))
+    ended, failed = view.batches
+    if ended:
+        yield f"\n{ended} batch{'' if ended == 1 else 'es'} seen to the end, {failed or 'none'} of them failed."
+
+
+def _table(rows: tuple[tuple[str, str], ...]) -> Iterator[str]:
+    width = max((len(name) for name, _ in rows), default=0)
+    for name, says in rows:
+        yield from wrapped(f"  {name:<{width}}  ", says)

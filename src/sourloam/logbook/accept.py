@@ -11,8 +11,6 @@ from sourloam.logbook.fold import fold, step
 from sourloam.logbook.plausible import doubt
 from sourloam.logbook.state import Clash, Impossible, Knows, State
 
-FIRST = 1
-
 
 @dataclass(frozen=True)
 class Accepted:
@@ -21,12 +19,16 @@ class Accepted:
     entry: Entry
     state: State
     clashes: tuple[Clash, ...] = ()
+    is_over_again: bool = False  # all was added up again, since it changes what was
 
 
-def accept(history: Sequence[Entry], asked: Entry, knows: Knows, *, before: State | None = None) -> Accepted:
+def accept(
+    history: Sequence[Entry], asked: Entry, knows: Knows, *, before: State | None = None, sequence: int | None = None
+) -> Accepted:
     """Return an entry as it will be kept: its number given, with a mark where it is doubtful.
 
-    `before` may hold what the whole history adds up to, where that is known.
+    `before` may hold what the whole history adds up to, and `sequence` the number of its last line, where they are
+    known; then the history is only looked at for an entry of an earlier day, or one that changes another.
 
     Raises
     ------
@@ -37,13 +39,14 @@ def accept(history: Sequence[Entry], asked: Entry, knows: Knows, *, before: Stat
     """
     check(asked.value) if not isinstance(asked.value, Corrected) else None
     state = fold(history, knows) if before is None else before
-    entry = replace(asked, sequence=history[-1].sequence + 1 if history else FIRST)
+    last = sequence if sequence is not None else history[-1].sequence if history else 0
+    entry = replace(asked, sequence=last + 1)
     if isinstance(entry.value, Withdrawn | Corrected):
         _check_target(history, entry.value)
         return _over_again(history, entry, state, knows)
     if state.last is None or entry.at >= state.last.at:
         after = step(state, entry, knows)
-        marked = _marked(state, entry, after)
+        marked = _marked(state, entry, after, knows)
         return Accepted(marked, replace(after, counted=state.counted + 1, last=marked))
     return _late(history, entry, state, knows)
 
@@ -56,7 +59,7 @@ def _late(history: Sequence[Entry], entry: Entry, state: State, knows: Knows) ->
     if then.site is None and begun is not None:
         remedy = "write an entry of that day or later, or take the site in with an earlier day: --on."
         raise Impossible(f"the record begins on {begun.on}; {entry.on} lies before that;", remedy)
-    marked = _marked(then, entry, step(then, entry, knows))
+    marked = _marked(then, entry, step(then, entry, knows), knows)
     return _over_again(history, marked, state, knows)
 
 
@@ -67,7 +70,7 @@ def _order(entry: Entry) -> tuple[datetime, int]:
 def _over_again(history: Sequence[Entry], entry: Entry, state: State, knows: Knows) -> Accepted:
     """Add up everything again with an entry that changes what was, and say which others that makes impossible."""
     after = fold([*history, entry], knows)
-    known = {each.entry.id for each in state.clashes}
+    known = {each.entry.id for each in state.clashes}  # a part of a state holds every clash
     new = tuple(each for each in after.clashes if each.entry.id not in known)
     changed = entry.value.entry if isinstance(entry.value, Corrected) else None
     for clash in new:
@@ -77,11 +80,11 @@ def _over_again(history: Sequence[Entry], entry: Entry, state: State, knows: Kno
             raise Impossible("then there would be no site;", "set another one first: sourloam import SITE.toml.")
     if after.site is None:
         raise Impossible("then there would be no site;", "set another one first: sourloam import SITE.toml.")
-    return Accepted(entry, after, new)
+    return Accepted(entry, after, new, is_over_again=True)
 
 
-def _marked(before: State, entry: Entry, after: State) -> Entry:
-    doubtful = doubt(before, entry, after)
+def _marked(before: State, entry: Entry, after: State, knows: Knows) -> Entry:
+    doubtful = doubt(before, entry, after, knows.likely)
     if not doubtful:
         return entry
     return replace(entry, mark=f"{entry.mark}; {doubtful}" if entry.mark else doubtful)

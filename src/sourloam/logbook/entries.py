@@ -26,6 +26,9 @@ LONGEST_FILE: Final = 1_000_000  # characters of a site file; the reader of file
 VESSEL: Final = Key("vessel", Ident(), "Which vessel.")
 PLACE: Final = Key("place", Ident(), "Which place.")
 ENTRY: Final = Key("entry", Text(60), "The id of the entry that is meant.")
+PH: Final = Key(
+    "ph", Number(0.0, 14.0, "a reading there is a fault of the strip or the meter."), "Its pH.", default=None
+)
 WHY: Final = Key("why", Text(), "Why.", default="")
 WHAT: Final = Key("what", Text(), "What, in words.", default="")
 
@@ -110,10 +113,7 @@ class Reading:
     """Something was observed of a vessel or a place."""
 
     subject: Annotated[str, Key("subject", Ident(), "Which vessel or place.")]
-    ph: Annotated[
-        float | None,
-        Key("ph", Number(0.0, 14.0, "a reading there is a fault of the strip or the meter."), "Its pH.", default=None),
-    ] = None
+    ph: Annotated[float | None, PH] = None
     temperature_c: Annotated[
         float | None, amount("temperature", "-30 C", "95 C", help="How warm it is inside.", default=None)
     ] = None
@@ -155,8 +155,15 @@ class Culture:
 
     step: Annotated[str, Key("step", Choice(STEPS), "Which step.")]
     serum_l: Annotated[float | None, _litres("serum", "Serum that was strained, or that went in.")] = None
-    bran_kg: Annotated[float | None, _mass("bran", "Bran that is now dry.")] = None
+    bran_kg: Annotated[float | None, _mass("bran", "Bran that was mixed, or is now dry.")] = None
     what: Annotated[str, WHAT] = ""
+    rice_kg: Annotated[float | None, _mass("rice", "Rice that was washed.")] = None
+    water_l: Annotated[float | None, _litres("water", "Water that went in.")] = None
+    milk_l: Annotated[float | None, _litres("milk", "Milk that went in.")] = None
+    sugar_kg: Annotated[float | None, _mass("sugar", "Sugar or molasses that went in.")] = None
+    ph: Annotated[float | None, PH] = None
+    smell: Annotated[str, Key("smell", Text(80), "How it smells.", default="")] = ""
+    passed: Annotated[bool | None, Key("passed", Flag(), "Whether a test of it was passed.", default=None)] = None
 
 
 @dataclass(frozen=True)
@@ -176,6 +183,10 @@ class Worked:
     place: Annotated[str, PLACE]
     act: Annotated[str, Key("act", Choice(WORKS), "What was done there.")]
     what: Annotated[str, WHAT] = ""
+    ph: Annotated[float | None, PH] = None
+    mass_kg: Annotated[float | None, _mass("mass", "How much was fed or harvested, by mass.")] = None
+    volume_l: Annotated[float | None, _litres("volume", "How much was watered, by volume.", "5000 L")] = None
+    passed: Annotated[bool | None, Key("passed", Flag(), "Whether a test was passed.", default=None)] = None
 
 
 @dataclass(frozen=True)
@@ -184,6 +195,7 @@ class VesselKept:
 
     vessel: Annotated[str, VESSEL]
     act: Annotated[str, Key("act", Choice(VESSEL_ACTS), "What became of it.")]
+    mass_kg: Annotated[float | None, _mass("mass", "What lies in it, where it was taken in full.")] = None
 
 
 @dataclass(frozen=True)
@@ -257,10 +269,10 @@ KINDS: Final[Mapping[str, tuple[type[Any], int]]] = MappingProxyType(
         "placed": (Placed, 1),
         "failed": (Failed, 1),
         "remedy": (Remedy, 1),
-        "culture": (Culture, 1),
+        "culture": (Culture, 2),
         "stock": (Stocked, 1),
-        "worked": (Worked, 1),
-        "vessel": (VesselKept, 1),
+        "worked": (Worked, 2),
+        "vessel": (VesselKept, 2),
         "task": (TaskKept, 1),
         "note": (Note, 1),
         "withdrawn": (Withdrawn, 1),
@@ -269,5 +281,17 @@ KINDS: Final[Mapping[str, tuple[type[Any], int]]] = MappingProxyType(
 )
 NAMES: Final[Mapping[type[Any], str]] = MappingProxyType({each: name for name, (each, _) in KINDS.items()})
 
-# (kind, version) -> the fields of that version as those of the next one. None is older yet.
-OLDER: Final[Mapping[tuple[str, int], Callable[[Mapping[str, Any]], Mapping[str, Any]]]] = MappingProxyType({})
+
+def _same(held: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return the fields of a version that the next one only adds to."""
+    return held
+
+
+# (kind, version) -> the fields of that version as those of the next one.
+OLDER: Final[Mapping[tuple[str, int], Callable[[Mapping[str, Any]], Mapping[str, Any]]]] = MappingProxyType(
+    {
+        ("culture", 1): _same,  # 2 adds what went in, and tests
+        ("worked", 1): _same,  # 2 adds amounts and tests
+        ("vessel", 1): _same,  # 2 adds what lies in one that was taken in
+    }
+)

@@ -20,13 +20,13 @@ def site_set(state: State, entry: Entry, value: of.SiteSet, knows: Knows) -> Sta
     """Begin with a site, or go on with a changed one."""
     site = knows.site_of(value.text)
     if state.situation is None:
-        return replace(state, site=site, situation=knows.begin(site))
+        return replace(state, site=site, situation=knows.begin(site), text=value.text, stands={})
     own = {each.id for each in site.vessels}
     lost = [each.vessel for each in state.situation.vessels if each.phase != "empty" and each.vessel not in own]
     if lost:
         remedy = "write down first where it went, or leave it in the site file."
         raise Impossible(f"{', '.join(lost)} is in use and not in the new site file;", remedy)
-    return replace(state, site=site, situation=fitted(state.situation, site))
+    return replace(state, site=site, situation=fitted(state.situation, site), text=value.text, stands={})
 
 
 def noted(state: State, _entry: Entry, _value: of.Note, _knows: Knows) -> State:

@@ -7,7 +7,7 @@ can; what was not said is taken as told here, and marked.
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from datetime import date
 from types import MappingProxyType
 from typing import Any, Final
 
@@ -15,10 +15,28 @@ from sourloam.base.errors import BadInput, Problem, printable
 from sourloam.base.quantity import BadQuantity, read_quantity
 from sourloam.base.units import Dimension
 from sourloam.logbook import entries as of
+from sourloam.logbook.phrase_words import (
+    AMOUNT,
+    BRAN,
+    COMMA,
+    CULTURE,
+    DECIDES,
+    GOES,
+    HANDS,
+    NO_CULTURE,
+    PH,
+    SAID,
+    SMELLS,
+    SOME,
+    USUAL,
+    Understood,
+    Words,
+    named,
+    trimmed,
+)
 from sourloam.site.site import PLACES, Site
 from sourloam.site.vessels import ROOMS
 
-SOME_KG: Final = 0.1  # JUDGEMENT: what "some" of a thing weighs, where nothing else is said
 LONGEST: Final = 400
 EXAMPLES: Final = (
     "blue 1.5 kg peelings, some chicken, 2 handfuls",
@@ -31,95 +49,6 @@ EXAMPLES: Final = (
     "long-bed dug",
     "note frost last night",
 )
-PH: Final = re.compile(r"\bph\s*(?:of|is|=|:)?\s*(?P<value>\d+(?:[.,]\d+)?)", re.IGNORECASE)
-AMOUNT: Final = re.compile(
-    r"(?P<amount>\d+(?:[.,]\d+)?(?:\s+\d+/\d+|/\d+)?\s*(?:kg|g|l|ml|litres?|liters?|lb|oz|gal|qt|cups?|°?c|°?f)\b)",
-    re.IGNORECASE,
-)
-NOT_AMOUNT: Final = (  # after a name that ends in a number: "blue 1.5 kg" names no vessel "blue 1"
-    r"(?![.,/]\d)(?!\s*(?:kg|g|l|ml|litres?|liters?|lb|oz|gal|qt|cups?|handfuls?|hands?|°|[cf])\b)"
-)
-COMMA: Final = re.compile(r"\s*(?:,(?!\d)|;|\+|\band\b|\bwith\b)\s*", re.IGNORECASE)
-BEFORE: Final = re.compile(r"^(?:(?:the|into|in|to|from|off|of|on|bucket|drum|tub)\b[\s:]*)+", re.IGNORECASE)
-HANDS: Final = re.compile(r"(?P<count>.+?)\s+hand(?:ful)?s?\b\s*(?:of\s+)?(?P<what>.*)", re.IGNORECASE)
-SOME: Final = re.compile(r"(?:some|a bit of|a few|a little|bits of)\s+(?P<what>.+)", re.IGNORECASE)
-OF_SEALED: Final = re.compile(
-    r"\b(?:drew|drawn|drained|tapped|opened|looked|unsealed|placed|failed|spoil(?:ed|t)|rotten|buried|emptied|went|to|ph|smells?|ready)\b",
-    re.IGNORECASE,
-)
-BRAN: Final = ("", "bran", "of bran")
-
-# The word that decides, and what is then read. The first that stands in the text is taken.
-DECIDES: Final = (
-    (re.compile(r"\b(?:unseal(?:ed)?|reopened)\b", re.IGNORECASE), "unsealed"),
-    (re.compile(r"\b(?:seal(?:ed)?|closed|shut)\b", re.IGNORECASE), "sealed"),
-    (re.compile(r"\b(?:failed|spoil(?:ed|t)|rotten)\b", re.IGNORECASE), "failed"),
-    (re.compile(r"\b(?:opened|looked)\b", re.IGNORECASE), "opened"),
-    (re.compile(r"\b(?:moved)\b", re.IGNORECASE), "moved"),
-    (re.compile(r"\b(?:joined)\b", re.IGNORECASE), "joined"),
-    (re.compile(r"\b(?:drew|drawn|drained|tapped)\b", re.IGNORECASE), "drawn"),
-    (re.compile(r"\b(?:washed|rinsed|damaged|cracked|mended|taken-in)\b", re.IGNORECASE), "vessel"),
-    (re.compile(r"\b(?:strained|milked|bagged|dried|mixed)\b", re.IGNORECASE), "culture"),
-    (re.compile(r"\b(?:bought|made|used|gave|given|received|got|thrown|threw|counted|left)\b", re.IGNORECASE), "stock"),
-    (re.compile(r"\b(?:placed|buried|emptied|went|to|into)\b", re.IGNORECASE), "placed"),
-    (re.compile(r"\b(?:dug|turned|watered|planted|harvested|tested|fed)\b", re.IGNORECASE), "worked"),
-)
-SAID: Final[Mapping[str, str]] = MappingProxyType(
-    {
-        "gave": "given",
-        "got": "received",
-        "threw": "thrown",
-        "left": "counted",
-        "rinsed": "washed",
-        "cracked": "damaged",
-        "strained": "strain",
-        "milked": "milk",
-        "bagged": "bag",
-        "dried": "dry",
-        "mixed": "mix",
-    }
-)
-
-Weigh = Callable[[str], tuple[str, float]]  # "1.5 kg peelings" as a material and its mass; raises BadInput
-
-
-@dataclass(frozen=True)
-class Understood:
-    """What a phrase says, and what of it was not said but taken."""
-
-    value: of.Value
-    taken: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class Words:
-    """What names mean at a site, and how things are weighed there."""
-
-    site: Site
-    weigh: Weigh
-    dose_kg: Callable[[tuple[tuple[str, float], ...]], float]  # the usual bran for a layer
-    filling_first: tuple[str, ...] = ()  # vessels, those first that take a layer
-    sealed_first: tuple[str, ...] = ()  # and those first that are drawn off, opened, emptied
-
-    def vessel(self, text: str) -> tuple[str, str]:
-        """Return the vessel that a text names first, or nothing, and the rest; "blue" of several is the likeliest."""
-        found, rest = _named(text, [(each.id, each.name) for each in self.site.vessels])
-        if found:
-            return found, rest
-        order = self.sealed_first if OF_SEALED.search(text) else self.filling_first
-        known = {each.id: each.name for each in self.site.vessels}
-        stems = [(each, _stem(held)) for each in order or known for held in (each, known[each])]
-        return _named(text, [(each, stem) for each, stem in stems if stem])
-
-    def place(self, text: str) -> tuple[str, str]:
-        """Return the place that a text holds, or nothing, and the rest of the text."""
-        parts = self.site.parts()
-        return _named(text, [(each.id, each.name) for table in PLACES for each in parts[table]])
-
-
-def _stem(name: str) -> str:
-    """Return the name that several numbered vessels share."""
-    return re.sub(r"[ -]\d+$", "", name) if re.search(r"[ -]\d+$", name) else ""
 
 
 def read_phrase(text: str, words: Words) -> Understood:
@@ -133,7 +62,7 @@ def read_phrase(text: str, words: Words) -> Understood:
     told = printable(" ".join(text.split()))
     read = _read(told, words)
     vessel = getattr(read.value, "vessel", getattr(read.value, "subject", ""))
-    if not vessel or isinstance(read.value, of.Note) or _named(told, [(vessel, words.site.name_of(vessel))])[0]:
+    if not vessel or isinstance(read.value, of.Note) or named(told, [(vessel, words.site.name_of(vessel))])[0]:
         return read
     return Understood(read.value, (f"which of them was not said: {words.site.name_of(vessel)} taken", *read.taken))
 
@@ -164,14 +93,14 @@ def _layer(vessel: str, text: str, words: Words) -> Understood:
     bran_kg: float | None = None
     taken: list[str] = []
     problems: list[Problem] = []
-    for part in filter(None, (_trimmed(each) for each in COMMA.split(text))):
+    for part in filter(None, (trimmed(each) for each in COMMA.split(text))):
         try:
             bran = _bran(part, words.site.keeper.handful_kg)
             if bran is not None:
                 bran_kg = (bran_kg or 0.0) + bran
             elif some := SOME.fullmatch(part):
-                parts.append((words.weigh(f"{SOME_KG} kg {some['what']}")[0], SOME_KG))
-                taken.append(f'how much "{part}" is was not said: {SOME_KG * 1000:.0f} g taken')
+                parts.append((words.weigh(f"{words.some_kg} kg {some['what']}")[0], words.some_kg))
+                taken.append(f'how much "{part}" is was not said: {words.some_kg * 1000:.0f} g taken')
             else:
                 parts.append(words.weigh(part))
         except BadInput as bad:
@@ -284,9 +213,11 @@ def _drawn(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Und
     if not vessel or not amount:
         raise _unread(told, "how much, and off which vessel?", 'write "drew 300 ml off blue, amber".')
     litres = _quantity(told, amount["amount"], Dimension.VOLUME)
-    tail = [each for each in (_trimmed(one) for one in COMMA.split(rest)) if each and not AMOUNT.search(each)]
-    colour = next((each for each in tail if "smell" not in each and not each.startswith("to ")), "")
-    return Understood(of.DrawOff(vessel, litres, colour=colour[:60]))
+    parts = [each.strip() for each in COMMA.split(rest) if trimmed(each) and not AMOUNT.search(each)]
+    smell = next((SMELLS.sub("", each) for each in parts if SMELLS.match(each)), "")
+    went = next((trimmed(each) for each in parts if GOES.match(each)), "")
+    colour = next((trimmed(each) for each in parts if not SMELLS.match(each) and not GOES.match(each)), "")
+    return Understood(of.DrawOff(vessel, litres, colour=colour[:60], smell=smell[:60], went=went[:60]))
 
 
 def _placed(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Understood | None:
@@ -301,18 +232,60 @@ def _placed(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Un
 
 
 def _vessel(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Understood | None:
-    return Understood(of.VesselKept(vessel, SAID.get(said, said))) if vessel else None
+    act = SAID.get(said, said)
+    amount = AMOUNT.search(rest) if act == "taken-in" else None
+    mass = _quantity(told, amount["amount"], Dimension.MASS) if amount else None
+    return Understood(of.VesselKept(vessel, act, mass)) if vessel else None
+
+
+def _remedy(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Understood | None:
+    if not vessel:
+        return None
+    parts = [trimmed(re.sub(rf"\b{re.escape(said)}\b:?", "", each, flags=re.IGNORECASE)) for each in COMMA.split(rest)]
+    strewn = [_bran(each, words.site.keeper.handful_kg) for each in parts if each]
+    what = ", ".join(each for each in parts if each)[:200]
+    if not what:
+        raise _unread(told, "what was done is not said;", 'write "blue remedied: 100 g bran, stirred".')
+    return Understood(of.Remedy(vessel, what, sum(each for each in strewn if each)))
+
+
+def _task(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Understood | None:
+    plain = told.casefold().replace(said, " ")
+    until = re.search(r"\d{4}-\d{2}-\d{2}", plain)
+    if re.search(r"\bnot needed\b", plain):
+        return Understood(of.TaskKept(said, "not-needed"))
+    if re.search(r"\bput off\b", plain):
+        return Understood(of.TaskKept(said, "put-off", _day(told, until[0]) if until else None))
+    if re.search(r"\bdone\b", plain):
+        return Understood(of.TaskKept(said, "done"))
+    raise _unread(told, "what became of the task is not said;", 'write "done", "not needed", or "put off until" a day.')
+
+
+def _day(told: str, text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise _unread(told, f"{text} is no day;", "write one such as 2027-03-01.") from None
 
 
 def _culture(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Understood | None:
-    if vessel:
+    if vessel or (SAID[said] == "rice" and not re.search(r"\b(?:wash|water|washed|set up)\b", told, re.IGNORECASE)):
         return None
-    amount = AMOUNT.search(rest)
     step = SAID[said]
-    if step == "bag" and amount:
-        return Understood(of.Culture(step, bran_kg=_quantity(told, amount["amount"], Dimension.MASS)))
-    serum = _quantity(told, amount["amount"], Dimension.VOLUME) if amount and step in ("strain", "mix") else None
-    return Understood(of.Culture(step, serum_l=serum, what=told))
+    given: dict[str, Any] = {}
+    for part in COMMA.split(told):
+        for field_, dimension, pattern in CULTURE:
+            amount = AMOUNT.search(part)
+            if amount and pattern.search(part) and (step, field_) not in NO_CULTURE:
+                given.setdefault(field_, _quantity(told, amount["amount"], dimension))
+                break
+    amount = AMOUNT.search(rest)
+    if not given and amount and step in USUAL:
+        field_, dimension = USUAL[step]
+        given[field_] = _quantity(told, amount["amount"], dimension)
+    if match := PH.search(told):
+        given["ph"] = float(match["value"].replace(",", "."))
+    return Understood(of.Culture(step, what="" if step == "bag" else told, **given))
 
 
 def _stock(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Understood | None:
@@ -331,11 +304,27 @@ def _stock(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Und
 
 def _worked(told: str, vessel: str, rest: str, *, words: Words, said: str) -> Understood | None:
     place, without = words.place(told)
-    return Understood(of.Worked(place, said, what=_trimmed(without.replace(said, ""))[:200])) if place else None
+    if not place:
+        return None
+    what = trimmed(without.replace(said, ""))[:200]
+    ph = PH.search(told)
+    amount = AMOUNT.search(told)
+    given = _either(told, amount["amount"]) if amount and said in ("fed", "watered", "harvested") else {}
+    value = of.Worked(
+        place,
+        said,
+        what,
+        ph=float(ph["value"].replace(",", ".")) if ph else None,
+        mass_kg=given.get("mass_kg"),
+        volume_l=given.get("volume_l"),
+    )
+    return Understood(value)
 
 
 READERS: Final[Mapping[str, Callable[..., Understood | None]]] = MappingProxyType(
     {
+        "task": _task,
+        "remedy": _remedy,
         "unsealed": _plain(of.Unsealed),
         "sealed": _plain(of.Sealed),
         "failed": _failed,
@@ -365,26 +354,6 @@ def _quantity(told: str, amount: str, dimension: Dimension) -> float:
         return read_quantity(amount, dimension).value
     except BadQuantity as bad:
         raise _unread(told, bad.found, bad.remedy) from None
-
-
-def _named(text: str, names: list[tuple[str, str]]) -> tuple[str, str]:
-    """Return the id of the thing that a text names first, the longest name of equals, and the text without it."""
-    found: list[tuple[int, int, int, str, int]] = []
-    for rank, (id_, name) in enumerate(names):
-        plain = re.sub(r"^the\s+", "", name, flags=re.IGNORECASE)
-        for each in filter(None, (id_, id_.replace("-", " "), plain)):
-            amount = NOT_AMOUNT if each[-1].isdigit() else ""
-            match = re.search(rf"(?<![\w-]){re.escape(each)}(?![\w-]){amount}", text, re.IGNORECASE)
-            if match:
-                found.append((match.start(), -len(each), rank, id_, match.end()))
-    if not found:
-        return "", text
-    start, _, _, id_, end = min(found)
-    return id_, _trimmed(f"{text[:start]} {text[end:]}")
-
-
-def _trimmed(text: str) -> str:
-    return BEFORE.sub("", " ".join(text.split()).strip(" ,;:.")).strip()
 
 
 def _names(site: Site) -> str:

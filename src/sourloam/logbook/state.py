@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from sourloam.base.errors import SourloamError
 from sourloam.logbook.entry import Entry
+from sourloam.logbook.parameters import LogbookParameters
 from sourloam.science.ferment.ensemble.past import Past
 from sourloam.science.places.offer import PlaceState
 from sourloam.science.vessel.contents import Contents
@@ -32,7 +33,16 @@ class Knows(NamedTuple):
     begin: Callable[[Site], Situation]  # the first day of a site
     per_kg: Mapping[str, Contents]  # of each material
     bran_per_kg: Contents
+    likely: LogbookParameters
     give: Callable[..., PlaceState]  # (site, vessel, place, kg, on=day): the place after it was given so much
+
+
+class Laid(NamedTuple):
+    """One layer of a batch, or bran that was strewn on it later."""
+
+    on: date
+    parts: tuple[tuple[str, float], ...]  # materials and what each weighs, kg
+    bran_kg: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -54,6 +64,9 @@ class BatchRecord:
     placings: tuple[tuple[str, date, float], ...] = ()  # place, day, kg
     readings: tuple[Entry, ...] = ()
     remedies: tuple[str, ...] = ()
+    laid: tuple[Laid, ...] = ()
+    draws: tuple[tuple[date, float], ...] = ()  # day, L
+    looks: tuple[date, ...] = ()  # days on which it was opened and shut
 
 
 @dataclass(frozen=True)
@@ -79,6 +92,9 @@ class State:
     clashes: tuple[Clash, ...] = ()
     counted: int = 0  # entries that it was made from
     last: Entry | None = None
+    text: str = ""  # of the site file
+    stands: Mapping[str, str] = field(default_factory=dict)  # vessels that were moved since
+    is_whole: bool = True  # whether it holds every batch, task and work, or those alone that a new entry can touch
 
     def must(self) -> tuple[Site, Situation]:
         """Return site and situation.
@@ -140,6 +156,7 @@ class State:
     @property
     def past(self) -> Past:
         """Return what became of the batches that were seen to their end, the site file's own count included."""
+        assert self.is_whole, "a part of a state does not know every batch"  # noqa: S101 - a fault of ours
         before = self.site.past if self.site else Past()
         ended = [each for each in self.batches.values() if each.ended_on or each.failed]
         failed = {

@@ -1,6 +1,7 @@
 """What each entry about a vessel does to the state, or why it cannot have happened."""
 
 from dataclasses import replace
+from datetime import date
 from typing import Final
 
 from sourloam.logbook.entries import (
@@ -18,12 +19,13 @@ from sourloam.logbook.entries import (
     VesselKept,
 )
 from sourloam.logbook.entry import Entry
-from sourloam.logbook.state import BatchRecord, Impossible, Knows, State
+from sourloam.logbook.state import BatchRecord, Impossible, Knows, Laid, State
 from sourloam.logbook.stocks import BRAN, changed
 from sourloam.science.vessel.contents import Contents
 from sourloam.site.situation import VesselState
 
 WHOLE: Final = 0.999  # of what is in it: the scale of a kitchen tells no closer
+UNKNOWN: Final = "mixed-household-scraps"  # what a vessel of unknown history is taken to hold
 SEALED: Final = ("fermenting", "ready")
 
 
@@ -47,6 +49,7 @@ def layer_added(state: State, entry: Entry, value: LayerAdded, knows: Knows) -> 
         layers=record.layers + 1,
         scraps_kg=record.scraps_kg + layer.scraps_kg,
         bran_kg=record.bran_kg + layer.bran_kg,
+        laid=(*record.laid, Laid(entry.on, value.parts, value.bran_kg)),
     )
     filled = vessel._replace(contents=vessel.contents.plus(layer))
     return changed(state.with_vessel(filled, record), BRAN, -value.bran_kg)
@@ -83,7 +86,8 @@ def unsealed(state: State, entry: Entry, value: Unsealed, _knows: Knows) -> Stat
 def opened(state: State, entry: Entry, value: Opened, _knows: Knows) -> State:
     """Look into a sealed vessel."""
     vessel = _must_be_sealed(state, value.vessel)
-    record = replace(state.batch(vessel), opened_on=entry.on)
+    record = state.batch(vessel)
+    record = replace(record, opened_on=entry.on, looks=(*record.looks, entry.on))
     if value.found == "ready":
         vessel = vessel._replace(phase="ready", ready_on=entry.on)
     if value.found == "not-yet":
@@ -96,7 +100,8 @@ def moved(state: State, entry: Entry, value: Moved, _knows: Knows) -> State:
     state.vessel(value.vessel)
     site, _ = state.must()
     vessels = tuple(replace(each, stands=value.stands) if each.id == value.vessel else each for each in site.vessels)
-    return replace(state, site=replace(site, vessels=vessels))
+    stands = {**state.stands, value.vessel: value.stands}
+    return replace(state, site=replace(site, vessels=vessels), stands=stands)
 
 
 def joined(state: State, entry: Entry, value: Joined, _knows: Knows) -> State:
@@ -119,6 +124,8 @@ def joined(state: State, entry: Entry, value: Joined, _knows: Knows) -> State:
         scraps_kg=theirs.scraps_kg + mine.scraps_kg,
         bran_kg=theirs.bran_kg + mine.bran_kg,
         drawn_l=theirs.drawn_l + mine.drawn_l,
+        laid=tuple(sorted((*theirs.laid, *mine.laid), key=lambda each: each.on)),
+        draws=tuple(sorted((*theirs.draws, *mine.draws))),
         first_layer_on=both.first_layer_on or theirs.first_layer_on,
     )
     rest = {each: held for each, held in state.batches.items() if each != mine.id}
@@ -133,7 +140,11 @@ def draw_off(state: State, entry: Entry, value: DrawOff, _knows: Knows) -> State
         raise Impossible(found, "Write what ran off, in ml or L.")
     record = state.batch(vessel)
     drawn = vessel._replace(lost_kg=vessel.lost_kg + value.litres_l, drawn_on=entry.on)
-    return state.with_vessel(drawn, replace(record, drawn_l=record.drawn_l + value.litres_l))
+    return state.with_vessel(drawn, _drawn(record, entry, value.litres_l))
+
+
+def _drawn(record: BatchRecord, entry: Entry, litres_l: float) -> BatchRecord:
+    return replace(record, drawn_l=record.drawn_l + litres_l, draws=(*record.draws, (entry.on, litres_l)))
 
 
 def read(state: State, entry: Entry, value: Reading, _knows: Knows) -> State:
@@ -182,20 +193,41 @@ def remedied(state: State, entry: Entry, value: Remedy, knows: Knows) -> State:
     """Write down what was done to help a batch; bran that went in is taken from the bag."""
     vessel = _must_be_in_use(state, value.vessel)
     record = state.batch(vessel)
-    record = replace(record, remedies=(*record.remedies, value.what), bran_kg=record.bran_kg + value.bran_kg)
+    laid = (*record.laid, Laid(entry.on, (), value.bran_kg)) if value.bran_kg else record.laid
+    remedies = (*record.remedies, value.what)
+    record = replace(record, remedies=remedies, bran_kg=record.bran_kg + value.bran_kg, laid=laid)
     helped = vessel._replace(contents=vessel.contents.plus(knows.bran_per_kg.times(value.bran_kg)))
     return changed(state.with_vessel(helped, record), BRAN, -value.bran_kg)
 
 
-def kept(state: State, entry: Entry, value: VesselKept, _knows: Knows) -> State:
+def kept(state: State, entry: Entry, value: VesselKept, knows: Knows) -> State:
     """Write down what became of a vessel itself."""
     vessel = state.vessel(value.vessel)
     if value.act == "washed" and vessel.phase != "empty":
         remedy = f'write first where it went, for example "{value.vessel} placed in PLACE".'
         raise Impossible(f"{_name(state, vessel)} was washed, and by the record it is not empty;", remedy)
+    if value.act == "taken-in" and value.mass_kg:
+        return _taken_in(state, vessel, value.mass_kg, knows, on=entry.on)
     if value.act == "damaged":
         return replace(state, damaged=state.damaged | {value.vessel})
     return replace(state, damaged=state.damaged - {value.vessel})
+
+
+def _taken_in(state: State, vessel: VesselState, mass_kg: float, knows: Knows, *, on: date) -> State:
+    """Take in a vessel that somebody else filled: of what, and when it was sealed, nobody knows."""
+    if vessel.phase != "empty":
+        found = f"{_name(state, vessel)} is in use;"
+        raise Impossible(found, "name an empty vessel of the site, or write first where it went.")
+    contents = knows.per_kg[UNKNOWN].times(mass_kg)
+    full = vessel._replace(
+        phase="fermenting",
+        fillings=vessel.fillings + 1,
+        contents=contents,
+        first_layer_on=on,
+        sealed_on=on,
+    )
+    record = replace(state.batch(full), scraps_kg=mass_kg, laid=(Laid(on, ((UNKNOWN, mass_kg),)),))
+    return state.with_vessel(full, record)
 
 
 def _must_be_in_use(state: State, id_: str) -> VesselState:

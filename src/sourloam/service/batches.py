@@ -24,7 +24,8 @@ from sourloam.science.ferment.ensemble.filling import Filling, Kept, Layer, Meas
 from sourloam.science.load.assess import Known, Portion, assess
 from sourloam.science.materials.composition import Material, Rule
 from sourloam.science.vessel.geometry import floor_m2
-from sourloam.service.assemble import question_of, site_file
+from sourloam.service.batch_of_book import batch_of_record
+from sourloam.service.named import Named, is_of_book, site_named
 from sourloam.service.portions import BRAN, VOLUME_L, Pantry, portion_of
 from sourloam.site.batch import BatchMeasured, BatchVessel
 from sourloam.site.batch_kinds import ROOM
@@ -50,6 +51,7 @@ class AskedBatch:
     units: str | None = None
     days: int | None = None
     members: int = 1000
+    named: Named | None = None  # the site by the logbook, where that was read already
 
 
 def batch_of(asked: AskedBatch, known: Known) -> Batch:
@@ -66,11 +68,20 @@ def batch_of(asked: AskedBatch, known: Known) -> Batch:
         remedy = 'name one batch file, or write amounts and --at "16 C".'
         raise BadInput("BATCH", (Problem("", f"there are {len(asked.batch)} names;", remedy),))
     name = asked.batch[0]
-    if asked.site is not None and not Path(name).is_file():
-        return _from_site(asked, asked.site)
+    if (named := named_of(asked)) is not None and (record := named.batches.get(name)) is not None:
+        return batch_of_record(named, record, known, members=asked.members, days=asked.days, units=asked.units)
+    if named is not None or (asked.site is not None and not Path(name).is_file()):
+        return _from_site(asked, named or site_named(asked.site))
     if not Path(name).is_file() and BELOW_OR_COUNT.match(name):
         raise BadInput("BATCH", (Problem("", f'"{name}" is an amount;', 'say how warm it stands: --at "16 C".'),))
     return _from_file(asked, Path(name), known)
+
+
+def named_of(asked: AskedBatch) -> Named | None:
+    """Return the site by the logbook, where the batch is one of it; else nothing."""
+    if asked.named is not None or len(asked.batch) != 1 or asked.at is not None:
+        return asked.named
+    return site_named(asked.site) if is_of_book(asked.batch[0], asked.site) else None
 
 
 # From a file
@@ -234,10 +245,9 @@ def _option(name: str, kind: Kind, text: str) -> object:
 # From the plan of a site
 
 
-def _from_site(asked: AskedBatch, path: Path) -> Batch:
+def _from_site(asked: AskedBatch, named: Named) -> Batch:
     """Return a filling of the rotation, of what comes in a usual week, at the temperatures of its place."""
-    read = site_file(path)
-    question = question_of(read, path.parent)
+    question = named.question()
     life = living(question)(question.site)
     name = asked.batch[0]
     found = next((each for each in life.batches if each.id == name), None)

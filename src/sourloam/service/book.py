@@ -2,34 +2,42 @@
 
 import json
 import os
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time
 from functools import lru_cache
 from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
+from sourloam import __version__
 from sourloam.base.errors import BadInput, OutOfRange, Problem
+from sourloam.evidence.digest import digest
+from sourloam.evidence.parameters import load_parameters
 from sourloam.fleet.arrivals import bran_per_kg, contents_of
 from sourloam.fleet.knowledge import Knowledge
 from sourloam.fleet.outlets import places_of
 from sourloam.fleet.placing import product_by
 from sourloam.fleet.setting import medians, set_up, year_of
 from sourloam.logbook.entry import Entry, entry_of
-from sourloam.logbook.fold import fold
+from sourloam.logbook.kept import RELEASE
+from sourloam.logbook.parameters import LogbookParameters
 from sourloam.logbook.state import Impossible, Knows, State
 from sourloam.science.climate.climate import Climate
+from sourloam.science.materials.composition import Material
 from sourloam.science.places.offer import PlaceState
+from sourloam.science.vessel.contents import Contents
 from sourloam.service.assemble import climate_of, knowledge, known_names
 from sourloam.site.site import Site
 from sourloam.site.situation import Situation, VesselState
 from sourloam.sitefile.read import parse_site
 from sourloam.store import log
 from sourloam.store.chain import Line
-from sourloam.store.engine import is_server
+from sourloam.store.engine import Engine, Where, is_server, opened
 
 NAME: Final = "logbook.sourloam"
+FEW: Final = 25  # members of what is only asked for its middle
 NOON: Final = time(12)
 
 
@@ -39,6 +47,12 @@ class Book:
 
     address: str
     site: str
+    engine: Engine | None = field(default=None, compare=False, repr=False)  # where the book is held open
+
+    @property
+    def where(self) -> Where:
+        """Return what the store is asked with."""
+        return self.engine or self.address
 
     @classmethod
     def of(cls, address: str | None, site: str | None = None) -> "Book":
@@ -64,6 +78,19 @@ class Book:
         raise BadInput("logbook", (problem,))
 
 
+@contextmanager
+def held_open(address: str) -> Iterator[Engine]:
+    """Hold a book open for many uses, as a server does; pass it on as `Book(address, site, engine)`.
+
+    Raises
+    ------
+    Surroundings
+        If it cannot be opened, or a newer release wrote it.
+    """
+    with opened(address, is_held=True) as engine:
+        yield engine
+
+
 def default_address() -> str:
     """Return where the book lies if nobody says: in the user's own folder for data."""
     named = os.environ.get("SOURLOAM_BOOK")
@@ -82,7 +109,7 @@ def sites(address: str) -> tuple[str, ...]:
 
 def entries(book: Book) -> tuple[Entry, ...]:
     """Return the entries of a site in the order of their lines."""
-    return tuple(entry_from(each) for each in log.lines(book.address, book.site))
+    return tuple(entry_from(each) for each in log.lines(book.where, book.site))
 
 
 def entry_from(line: Line) -> Entry:
@@ -90,9 +117,23 @@ def entry_from(line: Line) -> Entry:
     return entry_of(json.loads(line.text))
 
 
-def state_of(book: Book, known: "Known", *, until: date | None = None) -> State:
-    """Return what is so by the book."""
-    return fold(entries(book), known.knows, until=until)
+class Weighed(Mapping[str, Contents]):
+    """What a kilogram of each material holds, worked out where it is asked for."""
+
+    def __init__(self, materials: Mapping[str, Material]) -> None:
+        self._materials = materials
+        self._found: dict[str, Contents] = {}
+
+    def __getitem__(self, name: str) -> Contents:
+        if name not in self._found:
+            self._found[name] = contents_of(self._materials[name])
+        return self._found[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._materials)
+
+    def __len__(self) -> int:
+        return len(self._materials)
 
 
 class Known:
@@ -102,10 +143,13 @@ class Known:
         self.names = known_names()
         self.knowledge: Knowledge = knowledge()
         self.numbers = medians(self.knowledge)
-        per_kg = {name: contents_of(each) for name, each in self.knowledge.materials.items()}
-        self.knows = Knows(self.site_of, self.begin, per_kg, bran_per_kg(self.knowledge), self.give)
+        per_kg = Weighed(self.knowledge.materials)
+        likely = load_parameters(LogbookParameters, "logbook", members=FEW)
+        self.knows = Knows(self.site_of, self.begin, per_kg, bran_per_kg(self.knowledge), likely, self.give)
         self.site_of_text = lru_cache(maxsize=32)(self._site_of)
         self.climate_of = lru_cache(maxsize=8)(_climate)
+        self.made_by = f"{__version__} {RELEASE} {digest()}"[:64]  # what is kept holds for this alone
+        self.seen: dict[tuple[str, str], tuple[str, State]] = {}  # the last state of each site, by its last hash
 
     def site_of(self, text: str) -> Site:
         """Return the site of the text of its file."""
@@ -150,11 +194,19 @@ def moment(site: Site, now: datetime, on: date | None) -> datetime:
 
 
 def zone_of(site: Site) -> ZoneInfo:
-    """Return the time zone of a site; an unknown name counts as UTC."""
+    """Return the time zone of a site.
+
+    Raises
+    ------
+    BadInput
+        If this machine does not know it: a guess would put entries on the wrong day.
+    """
+    name = site.facts.time_zone
     try:
-        return ZoneInfo(site.facts.time_zone)
+        return ZoneInfo(name)
     except (ZoneInfoNotFoundError, ValueError, OSError):
-        return ZoneInfo("UTC")
+        remedy = "install the time zones of this machine (tzdata), or write another, such as Europe/London."
+        raise BadInput("site", (Problem("time_zone", f'"{name}" is not known on this machine;', remedy),)) from None
 
 
 def fixed(at: datetime) -> datetime:

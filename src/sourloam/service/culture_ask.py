@@ -16,12 +16,12 @@ from sourloam.science.inoculum.carrier import Carrier
 from sourloam.science.inoculum.culture_parameters import CultureParameters
 from sourloam.science.inoculum.making import MILK_KG_PER_L, Kitchen, Known, loose_kg, sheets
 from sourloam.science.inoculum.parameters import InoculumParameters
-from sourloam.service.assemble import site_file
 from sourloam.service.culture_reading import AskedCulture, Reading
 from sourloam.service.culture_room import kitchen as kitchen_of
 from sourloam.service.culture_room import prices as prices_of
 from sourloam.service.culture_room import share
 from sourloam.service.cupboard import AMOUNT, PIECES, find, lookup, ratio, split_name
+from sourloam.service.named import site_named
 from sourloam.site.site import Site
 
 USUAL_CARRIER: Final = "wheat-bran"
@@ -82,7 +82,7 @@ def read_asked(asked: AskedCulture, today: date) -> Read:
         load_parameters(CultureParameters, "culture", members=members),
     )
     reading = Reading(asked, load_bench(members=members), load_carriers(members=members), known)
-    site = site_file(asked.site).site if asked.site else None
+    site = site_named(asked.site).site if asked.site else None
     units = asked.units or (site.keeper.units if site else "metric")
     speech = Speech(units)
     parts, sugar, milk = _carriers(reading), _sugar(reading), _milk(reading)

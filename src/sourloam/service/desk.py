@@ -1,27 +1,35 @@
-"""A logbook kept open for many questions: what was worked out stands until a line is added or the day changes."""
+"""A logbook kept open for many questions: what was worked out stands until a line or a forecast is added."""
 
 from collections import OrderedDict
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from contextlib import ExitStack
 from datetime import UTC, date, datetime
 from functools import cached_property
-from threading import RLock
+from pathlib import Path
+from threading import Event, RLock
 from typing import Any, Final, TypeVar, cast
+
+from sqlalchemy import Engine
 
 from sourloam.base.errors import SourloamError
 from sourloam.logbook.entry import Entry
-from sourloam.logbook.fold import fold
 from sourloam.logbook.state import State
-from sourloam.plan.soon import soon
 from sourloam.plan.words import Speech
-from sourloam.service.book import NOON, Book, Known, default_address, entries, moment, now_utc, sites
+from sourloam.service.book import NOON, Book, Known, default_address, entries, held_open, moment, now_utc, sites
+from sourloam.service.ferment import Compiler
+from sourloam.service.forecast_kept import kept_forecasts
+from sourloam.service.forecasts import refresh
+from sourloam.service.plan import plan_of_state
 from sourloam.service.shelf import shelf_of
-from sourloam.service.today import AHEAD_D, plan_of_state, question_of_state
+from sourloam.service.so_far import state_of
+from sourloam.service.today import Ahead, looked_ahead, today_of
 from sourloam.site.site import Site
 from sourloam.store import log
+from sourloam.store.engine import is_server
+from sourloam.views.forecast import KeptForecast
 from sourloam.views.plan import PlanView
 from sourloam.views.shelf import ShelfView
-from sourloam.views.today import TodayView, today_view
+from sourloam.views.today import TodayView
 
 T = TypeVar("T")
 MOST_KEPT: Final = 64  # views of one site; a page needs a handful
@@ -29,6 +37,10 @@ MOST_KEPT: Final = 64  # views of one site; a page needs a handful
 
 class NoSiteYet(SourloamError):
     """The logbook holds no site, or not the one that was named."""
+
+
+class Stopped(Exception):
+    """Somebody wants no more of it."""
 
 
 class Desk:
@@ -39,6 +51,16 @@ class Desk:
         self._named, self._on = site, on
         self._kept: OrderedDict[tuple[object, ...], Any] = OrderedDict()
         self._lock = RLock()
+        self._open = ExitStack()
+        self._engine: Engine | None = None
+        self.changed = Event()  # set where a line was added, for whoever works out forecasts
+        self.working = ""  # what is being forecast now
+        self._stopped = Event()
+
+    def close(self) -> None:
+        """Let the book go."""
+        self._open.close()
+        self._engine = None
 
     @cached_property
     def known(self) -> Known:
@@ -48,10 +70,16 @@ class Desk:
     @property
     def book(self) -> Book | None:
         """Return the book with its site; nothing while it holds none."""
-        known = sites(self.address)
-        if not known or (self._named is not None and self._named not in known):
+        if not is_server(self.address) and not Path(self.address).exists():
             return None
-        return Book(self.address, self._named or known[0])
+        with self._lock:
+            if self._engine is None:
+                self._engine = self._open.enter_context(held_open(self.address))
+        named = self._named or next(iter(log.sites(self._engine)), None)
+        if named is None or (self._named is not None and named not in sites(self.address)):
+            return None
+        self._named = named
+        return Book(self.address, named, self._engine)
 
     def must_book(self) -> Book:
         """Return the book with its site.
@@ -69,12 +97,12 @@ class Desk:
     @property
     def entries(self) -> tuple[Entry, ...]:
         """Return the entries of the site, oldest line first."""
-        return self._held("entries", lambda: entries(self.must_book()))
+        return self.kept("entries", lambda: entries(self.must_book()))
 
     @property
     def state(self) -> State:
         """Return what is so by the book, on the day."""
-        return self._held("state", lambda: fold(self.entries, self.known.knows, until=self._on))
+        return self.kept("state", lambda: state_of(self.must_book(), self.known, until=self._on))
 
     @property
     def site(self) -> Site:
@@ -103,30 +131,55 @@ class Desk:
 
     def today(self) -> TodayView:
         """Return what is to do, and how all stands."""
-        return self._held("today", self._today)
+        return self.kept("today", lambda: today_of(self.state, self.ahead(), self.day, self.now))
 
     def shelf(self) -> ShelfView:
         """Return all vessels as they stand."""
-        return self._held("shelf", lambda: shelf_of(self.state, self.entries, self.known, self._soon()[1], on=self.day))
+        planned = self.ahead().planned
+        return self.kept("shelf", lambda: shelf_of(self.state, self.entries, self.known, planned, on=self.day))
 
     def plan(self) -> PlanView:
         """Return the plan of the year from now on."""
-        return self._held("plan", lambda: plan_of_state(self.state, self.day))
+        return self.kept("plan", lambda: plan_of_state(self.state, self.day))
+
+    def forecasts(self) -> Mapping[str, KeptForecast]:
+        """Return the last forecast of each batch, by its id."""
+        return self.kept("forecasts", lambda: kept_forecasts(self.must_book(), self.known, state=self.state))
+
+    def ahead(self) -> Ahead:
+        """Return what is to do from the day on, by the forecasts that are kept."""
+        return self.kept("ahead", lambda: looked_ahead(self.must_book(), self.known, self.state, self.day))
+
+    def forecast(self, compiler: Compiler) -> tuple[str, ...]:
+        """Work out the forecasts that are missing, and keep them; return which are new. Pages never call it."""
+
+        def says(words: str) -> None:
+            if self._stopped.is_set():
+                raise Stopped(words)
+            self.working = words
+
+        self._stopped.clear()
+        try:
+            return refresh(self.must_book(), self.known, compiler=compiler, says=says, on=self._on).new
+        except Stopped:
+            return ()
+        finally:
+            self.working = ""
+            with self._lock:
+                self._kept.clear()
+
+    def stop(self) -> None:
+        """Work out no further forecast until the next line is written; the one that is begun is finished."""
+        self._stopped.set()
+
+    def mark(self) -> tuple[int, str] | None:
+        """Return the number and hash of the last line, which change with each that is added."""
+        book = self.must_book()
+        return log.end(book.where, book.site)
 
     def kept(self, key: str, make: Callable[[], T]) -> T:
-        """Return what `make` gives, kept under a name until a line is added or the day changes."""
-        return self._held(key, make)
-
-    def _today(self) -> TodayView:
-        tasks, planned = self._soon()
-        return today_view(self.state, tasks, planned, self.day)
-
-    def _soon(self) -> Any:  # noqa: ANN401 - a pair of tasks and batches
-        return self._held("soon", lambda: soon(replace(question_of_state(self.state, self.day), days=AHEAD_D)))
-
-    def _held(self, key: str, make: Callable[[], T]) -> T:
-        book = self.must_book()
-        mark = (key, book.site, log.end(book.address, book.site), self._on or now_utc().date())
+        """Return what `make` gives, kept under a name until a line or a forecast is added or the day changes."""
+        mark = (key, self.mark(), self._on or now_utc().date())
         with self._lock:
             if mark not in self._kept:
                 self._kept[mark] = make()

@@ -29,8 +29,9 @@ from sourloam.science.places.bed.parameters import BedParameters
 from sourloam.science.places.ground.salt import Digging, GroundParameters, salt_figures
 from sourloam.science.places.pile.parameters import PileParameters
 from sourloam.science.places.soil_tub.parameters import SoilTubParameters
-from sourloam.service.assemble import known_of, site_file
+from sourloam.service.assemble import known_of
 from sourloam.service.measures import depth_m, over_d, parts_of_water
+from sourloam.service.named import site_named
 from sourloam.service.portions import BRAN, SUGAR, VOLUME_L, Pantry, portion_of
 from sourloam.site.people import Keeper
 from sourloam.site.site import Site
@@ -82,7 +83,7 @@ def judge_mix(asked: Asked) -> MixView:
     )
     if asked.stream and not asked.site:
         raise BadInput("--stream", (Problem("", "a stream is one of a site;", "name the site file: --site SITE."),))
-    site = site_file(asked.site).site if asked.site else None
+    site = site_named(asked.site).site if asked.site else None
     materials = Pantry.of(site.materials if site else (), asked.own)
     read = _amounts(asked, materials)
     portions = [

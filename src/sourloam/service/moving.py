@@ -11,14 +11,13 @@ from sourloam.logbook.entry import Entry, entry_of
 from sourloam.service.book import Book, Known, default_address
 from sourloam.sitefile.read import parse_site
 from sourloam.store import log
-from sourloam.store.chain import Line
 
 LARGEST_BYTES: Final = 500_000_000
 
 
 def export_lines(book: Book) -> tuple[str, ...]:
     """Return the lines of a site as they were first stored."""
-    return tuple(each.text for each in log.lines(book.address, book.site))
+    return tuple(each.text for each in log.lines(book.where, book.site))
 
 
 def import_lines(path: Path, address: str | None) -> tuple[Book, int]:
@@ -39,7 +38,7 @@ def import_lines(path: Path, address: str | None) -> tuple[Book, int]:
     book = Book(address or default_address(), parse_site(first.text, path.name, Known().names).site.facts.id)
     wanted = [(each.id, text) for each, text in zip(read, texts, strict=True)]
 
-    def decide(lines: Sequence[Line]) -> list[tuple[str, str]]:
+    def decide(lines: log.Turn) -> list[tuple[str, str]]:
         if lines:
             remedy = "take it into another book: --book FILE."
             raise BadInput(
@@ -47,7 +46,7 @@ def import_lines(path: Path, address: str | None) -> tuple[Book, int]:
             )
         return wanted
 
-    kept = log.append(book.address, book.site, [each for each, _ in wanted], decide)
+    kept = log.append(book.where, book.site, [each for each, _ in wanted], decide)
     if not kept.is_new and [each.text for each in kept.lines] != texts:
         remedy = "take it into another book: --book FILE."
         raise BadInput(path.name, (Problem("", f'the book holds "{book.site}" already, with other lines;', remedy),))

@@ -15,6 +15,7 @@ from sourloam.science.places.taker import TAKES_UNSOUND, Taker
 from sourloam.service.assemble import knowledge
 from sourloam.service.bed import Answered, AskedBed, answers_of
 from sourloam.service.ferment import Compiler
+from sourloam.service.named import is_of_book
 from sourloam.service.product import AskedProduct, Given, product_of
 from sourloam.service.tub import AskedTub, read_tub, tub_answer
 from sourloam.site.site import Site
@@ -47,7 +48,7 @@ def sort_batch(asked: AskedPlace, compiler: Compiler | None = None) -> FatesView
     BadInput
         If what was written cannot be used; all faults are named.
     """
-    if asked.product.site is None:
+    if asked.product.site is None and not is_of_book(asked.product.batch, None):
         raise BadInput("--site", (Problem("", "fates are those of a site;", "name the site file: --site SITE."),))
     whole = replace(asked.product, place=None)
     tub_read = read_tub(asked.tub)

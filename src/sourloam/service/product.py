@@ -15,8 +15,9 @@ from sourloam.plan.words import Speech, when
 from sourloam.science.batch.content import MASS, Content, ContentParameters, content_of
 from sourloam.science.batch.product import Soundness
 from sourloam.science.climate.climate import Climate
-from sourloam.service.assemble import DEFAULT_CLIMATE, climate_of, site_file
+from sourloam.service.assemble import DEFAULT_CLIMATE, climate_of
 from sourloam.service.ferment import Compiler
+from sourloam.service.named import Named, is_of_book, site_named
 from sourloam.service.product_of_batch import content_of_batch
 from sourloam.site.facts import Facts
 from sourloam.site.site import Site
@@ -70,9 +71,10 @@ def product_of(asked: AskedProduct, compiler: Compiler | None = None) -> Given:
         If what was written cannot be used; all faults are named.
     """
     _refuse(asked)
-    site = site_file(asked.site).site if asked.site else None
+    named = site_named(asked.site) if asked.site or is_of_book(asked.batch, asked.site) else None
+    site = named.site if named else None
     speech = Speech(asked.units or (site.keeper.units if site else "metric"))
-    climate, assumed = _climate(asked, site)
+    climate, assumed = _climate(asked, named)
     if asked.batch is not None:
         made = content_of_batch(
             asked.batch, asked.on, asked.today, site=asked.site, members=asked.members, compiler=compiler
@@ -82,10 +84,10 @@ def product_of(asked: AskedProduct, compiler: Compiler | None = None) -> Given:
     return Given(content, asked.on or asked.today, climate, speech, site, (*told, *assumed))
 
 
-def _climate(asked: AskedProduct, site: Site | None) -> tuple[Climate, tuple[str, ...]]:
+def _climate(asked: AskedProduct, named: Named | None) -> tuple[Climate, tuple[str, ...]]:
     """Return the climate of the site, or of somewhere usual, and what was assumed of it."""
-    if asked.site is not None and site is not None:
-        climate, said = climate_of(site, asked.site.parent)
+    if named is not None:
+        climate, said = climate_of(named.site, named.folder)
         return climate, tuple(each.says for each in said)
     climate, _ = climate_of(Site(Facts("somewhere", asked.today), (), ()), Path())
     return climate, (f"Outdoors it has {load_climates()[DEFAULT_CLIMATE].words}, and lies in the north (--site).",)

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, overload
 
 from sourloam.base.errors import BadInput, NotFound, Problem
 from sourloam.base.fields import Reading, read_record
@@ -18,15 +18,18 @@ from sourloam.logbook.corrections import effective, withdrawn
 from sourloam.logbook.entries import KINDS, Corrected, SiteSet, Value, Withdrawn
 from sourloam.logbook.entry import LONGEST_TYPED, Entry, plain, plain_value
 from sourloam.logbook.fold import fold
-from sourloam.logbook.phrase import Words, read_phrase
+from sourloam.logbook.kept import whole
+from sourloam.logbook.phrase import read_phrase
+from sourloam.logbook.phrase_words import Words
 from sourloam.logbook.state import Impossible, State
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.service.book import Book, Known, default_address, entries, entry_from, fixed, moment, now_utc, sites
 from sourloam.service.portions import Pantry, portion_of
+from sourloam.service.so_far import as_text, change_of, remember, state_for, state_of
 from sourloam.site.site import Site
 from sourloam.sitefile.read import parse_site, read_text
 from sourloam.sitefile.write import write_site
-from sourloam.store import log
+from sourloam.store import kept, log
 from sourloam.store.chain import Line, broken
 from sourloam.views.logbook import LineView, RecordView, line_view, record_view, sentence
 
@@ -49,7 +52,7 @@ class By:
         return self.id or uuid.uuid4().hex[:12]
 
 
-def log_phrase(book: Book, text: str, by: By, *, is_kept: bool = True) -> RecordView:
+def log_phrase(book: Book, text: str, by: By, *, is_kept: bool = True, known: Known | None = None) -> RecordView:
     """Read what was typed, and keep it; or only say what was understood.
 
     Raises
@@ -57,9 +60,9 @@ def log_phrase(book: Book, text: str, by: By, *, is_kept: bool = True) -> Record
     BadInput
         If it cannot be read, or cannot have happened.
     """
-    known = Known()
+    known = known or Known()
 
-    def made(history: Sequence[Entry], state: State) -> Entry:
+    def made(_history: Sequence[Entry], state: State) -> Entry:
         site, _ = _must(state)
         read = read_phrase(text, words_of(state, site, known))
         mark = "; ".join(read.taken)
@@ -68,7 +71,7 @@ def log_phrase(book: Book, text: str, by: By, *, is_kept: bool = True) -> Record
     return _record(book, made, known, by=by, is_kept=is_kept)
 
 
-def log_value(book: Book, value: Value, by: By, *, typed: str = "") -> RecordView:
+def log_value(book: Book, value: Value, by: By, *, typed: str = "", known: Known | None = None) -> RecordView:
     """Keep an entry that is given as a value.
 
     Raises
@@ -76,7 +79,7 @@ def log_value(book: Book, value: Value, by: By, *, typed: str = "") -> RecordVie
     BadInput
         If it cannot have happened.
     """
-    return _record(book, lambda _, state: _entry(value, _must(state)[0], by, typed=typed), Known(), by=by)
+    return _record(book, lambda _, state: _entry(value, _must(state)[0], by, typed=typed), known or Known(), by=by)
 
 
 def log_record(book: Book, kind: str, raw: Mapping[str, Any], by: By) -> RecordView:
@@ -188,7 +191,7 @@ def _first_day(site: Site, *, is_new: bool) -> date | None:
 
 def export_site(book: Book) -> str:
     """Return the site as it is now, as the text of its file."""
-    return write_site(_must(fold(entries(book), Known().knows))[0])
+    return write_site(_must(state_of(book, Known()))[0])
 
 
 def history(book: Book, about: str | None = None) -> tuple[LineView, ...]:
@@ -200,7 +203,7 @@ def history(book: Book, about: str | None = None) -> tuple[LineView, ...]:
         If nothing of that name is in the book.
     """
     held = entries(book)
-    return lines_about(held, fold(held, Known().knows), about)
+    return lines_about(held, state_of(book, Known()), about)
 
 
 def lines_about(held: Sequence[Entry], state: State, about: str | None = None) -> tuple[LineView, ...]:
@@ -229,9 +232,9 @@ def lines_about(held: Sequence[Entry], state: State, about: str | None = None) -
 
 def verify(book: Book) -> tuple[int, tuple[str, ...]]:
     """Return how many lines a site has, and what is wrong with any of them."""
-    lines = log.lines(book.address, book.site)
+    lines = log.lines(book.where, book.site)
     faults = [words for _, words in broken(lines)]
-    noted = log.end(book.address, book.site)
+    noted = log.end(book.where, book.site)
     last = (lines[-1].sequence, lines[-1].hash) if lines else None
     if noted != last and not faults:
         faults.append(_end_fault(noted, lines))
@@ -247,25 +250,52 @@ def _record(
     """Decide with every other writer held off, and keep what was decided."""
     accepted: list[Accepted] = []
 
-    def decide(lines: Sequence[Line]) -> list[tuple[str, str]]:
-        held = [entry_from(each) for each in lines]
-        state = fold(held, known.knows)
-        found = accept(held, made(held, state), known.knows, before=state)
+    def decide(turn: log.Turn) -> list[tuple[str, str]]:
+        state = state_for(turn, book, known)
+        history = History(turn)
+        sequence = turn.last[0] if turn.last else 0
+        found = accept(history, made(history, state), known.knows, before=state, sequence=sequence)
         accepted.append(found)
+        is_added = found.state.is_whole == state.is_whole and not found.is_over_again
+        turn.change = change_of(known, state, found.state) if is_added else as_text(known, whole(found.state))
         return [(found.entry.id, log.text_of(plain(found.entry)))]
 
     try:
         if not is_kept:
-            decide(log.lines(book.address, book.site))
+            with kept.looking(book.where) as connection:
+                decide(log.Turn(connection, book.site))
             return record_view(accepted[0], is_new=False, is_kept=False)
-        kept = log.append(book.address, book.site, [by.id] if by.id else [], decide)
+        new = log.append(book.where, book.site, [by.id] if by.id else [], decide)
     except Impossible as no:
         raise BadInput("not kept", (Problem("", no.found, no.remedy),)) from None
-    if not kept.is_new:
-        again = entry_from(kept.lines[0])
-        state = fold(entries(book), known.knows)
-        return record_view(Accepted(again, state), is_new=False)
+    if not new.is_new:
+        again = entry_from(new.lines[0])
+        return record_view(Accepted(again, state_of(book, known)), is_new=False)
+    remember(book, known, new.lines[-1].hash, accepted[0].state)
     return record_view(accepted[0], is_new=True)
+
+
+class History(Sequence[Entry]):
+    """The entries so far, which are read only where one of them is asked for."""
+
+    def __init__(self, turn: log.Turn) -> None:
+        self._turn = turn
+        self._read: tuple[Entry, ...] | None = None
+
+    def _entries(self) -> tuple[Entry, ...]:
+        if self._read is None:
+            self._read = tuple(entry_from(each) for each in self._turn)
+        return self._read
+
+    @overload
+    def __getitem__(self, at: int) -> Entry: ...
+    @overload
+    def __getitem__(self, at: slice) -> Sequence[Entry]: ...
+    def __getitem__(self, at: int | slice) -> Entry | Sequence[Entry]:
+        return self._entries()[at]
+
+    def __len__(self) -> int:
+        return len(self._entries())
 
 
 def _entry(value: Value, site: Site, by: By, *, typed: str, mark: str = "") -> Entry:
@@ -306,7 +336,7 @@ def words_of(state: State, site: Site, known: Known) -> Words:
         ordered = sorted(vessels, key=lambda each: (order.index(each.phase), each.sealed_on or date.max))
         return tuple(each.vessel for each in ordered)
 
-    return Words(site, weigh, dose_kg, ranked(phases), ranked(sealed))
+    return Words(site, weigh, known.knows.likely.some_kg.value, dose_kg, ranked(phases), ranked(sealed))
 
 
 def _must(state: State) -> tuple[Site, Any]:

@@ -27,7 +27,7 @@ from sourloam.plan.sizing import (
     tried,
     vessel_rows,
 )
-from sourloam.service.assemble import question_of, site_file
+from sourloam.service.named import site_named
 from sourloam.site.site import Site
 from sourloam.views.size import SizeView, size_view
 
@@ -75,12 +75,11 @@ def size_site(asked: AskedSize, *, tells: Tells | None = None) -> SizeView:
     KeyboardInterrupt
         If not even two years were lived.
     """
-    read = site_file(asked.site)
-    question = question_of(read, asked.site.parent, today=asked.today)
+    question = site_named(asked.site).question(asked.today)
     if not question.site.vessels or not question.site.streams:
         raise BadInput(str(asked.site), (Problem("", "it has no vessel or no stream;", "add one of each."),))
     chances = chances_of(question, seed=asked.seed, failing_frac=asked.failing)
-    names = {each.id: read.site.name_of(each.id) for part in read.site.parts().values() for each in part}
+    names = {each.id: question.site.name_of(each.id) for part in question.site.parts().values() for each in part}
     sizing, lived = _sized(question, chances, asked, tells)
     return size_view(sizing, question, names=names, seed=asked.seed, asked=asked.replications, lived=lived)
 

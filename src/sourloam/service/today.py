@@ -1,25 +1,37 @@
-"""Use cases: what is so now and what to do, and the plan of the year, both from the logbook."""
+"""Use case: what is so now and what to do, from the logbook and the forecasts that are kept beside it."""
 
-from dataclasses import replace
-from datetime import date
-from pathlib import Path
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Final
 
 from sourloam.base.errors import BadInput, Problem
+from sourloam.evidence.cautions import load_cautions
 from sourloam.logbook.state import Impossible, State
-from sourloam.plan.question import Question
+from sourloam.plan.answer import Batch, Task
 from sourloam.plan.soon import soon
-from sourloam.plan.year import plan_year
-from sourloam.service.assemble import question_of
-from sourloam.service.book import Book, Known, moment, now_utc, state_of, without_damaged
-from sourloam.site.situation import Situation
-from sourloam.sitefile.read import SiteFile
-from sourloam.views.plan import PlanView, view_of
+from sourloam.service.book import Book, Known, moment, now_utc
+from sourloam.service.forecast_kept import by_forecast, kept_forecasts
+from sourloam.service.named import question_of_state
+from sourloam.service.so_far import state_of
+from sourloam.views.forecast import KeptForecast
+from sourloam.views.status import StatusView, status_view
 from sourloam.views.today import TodayView, today_view
 
+FAILED: Final = "a-batch-that-failed"
 AHEAD_D = 120  # a batch begun today is placed by then; what lies later is the year's plan to say
 
 
-def today(book: Book, on: date | None = None) -> TodayView:
+@dataclass(frozen=True)
+class Ahead:
+    """What lies ahead: the jobs, the batches as they are planned, and the forecasts that both go by."""
+
+    tasks: tuple[Task, ...]
+    planned: tuple[Batch, ...]
+    forecasts: Mapping[str, KeptForecast]
+
+
+def today(book: Book, on: date | None = None, *, known: Known | None = None) -> TodayView:
     """Return what is so on a day, today if none is named, and what to do from then on.
 
     Raises
@@ -27,50 +39,40 @@ def today(book: Book, on: date | None = None) -> TodayView:
     BadInput
         If the book holds no site.
     """
-    known = Known()
+    known = known or Known()
     state = _state(book, known, on)
     day = on or moment(state.must()[0], now_utc(), None).date()
-    tasks, planned = soon(replace(question_of_state(state, day), days=AHEAD_D))
-    return today_view(state, tasks, planned, day)
+    return today_of(state, looked_ahead(book, known, state, day), day, now_utc())
 
 
-def plan_book(book: Book, on: date | None = None) -> PlanView:
-    """Plan a year from what is so by the book.
+def looked_ahead(book: Book, known: Known, state: State, day: date) -> Ahead:
+    """Return what is to do from a day on, by the forecasts that are kept."""
+    forecasts = kept_forecasts(book, known, state=state)
+    question = replace(question_of_state(state, day), days=AHEAD_D)
+    tasks, planned = soon(replace(question, situation=by_forecast(question, forecasts, known)))
+    return Ahead(tasks, planned, forecasts)
+
+
+def today_of(state: State, ahead: Ahead, day: date, now: datetime) -> TodayView:
+    """Return what is shown on a day; forecasts with their age at a moment."""
+    return today_view(state, ahead.tasks, ahead.planned, day, forecasts=ahead.forecasts, failed=_advice(), now=now)
+
+
+def status(book: Book, on: date | None = None, *, known: Known | None = None) -> StatusView:
+    """Return how everything stands on a day, today if none is named.
 
     Raises
     ------
     BadInput
         If the book holds no site.
     """
-    state = _state(book, Known(), on)
-    return plan_of_state(state, on or moment(state.must()[0], now_utc(), None).date())
+    state = _state(book, known or Known(), on)
+    return status_view(state, on or moment(state.must()[0], now_utc(), None).date())
 
 
-def plan_of_state(state: State, on: date) -> PlanView:
-    """Plan a year from what is so on a day."""
-    site = state.must()[0]
-    question = question_of_state(state, on)
-    names = {each.id: site.name_of(each.id) for part in site.parts().values() for each in part}
-    return view_of(plan_year(question), names, question.sources)
-
-
-def question_of_state(state: State, on: date) -> Question:
-    """Return the question of a plan from what is so: the vessels as they are, the stocks, what became of batches.
-
-    A batch that failed is taken out of its vessel first, as today's list says; so the plan begins without it.
-    """
-    site, situation = state.must()
-    stock = replace(site.stock, bran_kg=situation.bran_kg, serum_l=situation.serum_l)
-    now = replace(without_damaged(site, state), stock=stock, past=state.past)
-    asked = question_of(SiteFile(now, ()), Path(), today=on)
-    return replace(asked, situation=_without_failed(state, situation)._replace(on=on))
-
-
-def _without_failed(state: State, situation: Situation) -> Situation:
-    vessels = tuple(
-        each.emptied() if each.phase != "empty" and state.batch(each).failed else each for each in situation.vessels
-    )
-    return situation._replace(vessels=vessels)
+def _advice() -> str:
+    """Return what the table of cautions says of a batch that failed."""
+    return next(each.text for each in load_cautions() if each.id == FAILED)
 
 
 def _state(book: Book, known: Known, on: date | None) -> State:

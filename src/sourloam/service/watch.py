@@ -31,7 +31,8 @@ from sourloam.science.watch.filter import Means, Weighed, watch, weigh
 from sourloam.science.watch.next_look import looks
 from sourloam.science.watch.parameters import WatchParameters
 from sourloam.service.assemble import known_of, living_of
-from sourloam.service.batches import AskedBatch, batch_of
+from sourloam.service.batch_of_book import readings_of
+from sourloam.service.batches import AskedBatch, batch_of, named_of
 from sourloam.service.portions import BRAN, SUGAR
 from sourloam.views.batch import Batch
 from sourloam.views.ferment import FermentView, ferment_view
@@ -74,8 +75,10 @@ def watched(asked: AskedWatch, *, compiler: Compiler | None = None, says: Says |
     signs = load_signs()
     laid_kg = sum(each.mass.value for layer in batch.filling.layers for each in layer.portions)
     setting = Setting(signs, batch.first, _day_of(asked), batch.filling.kept.volume_l, laid_kg)
-    readings = read_readings(asked.readings, setting)
+    recorded, unread = _recorded(asked.batch, batch)
+    readings = read_readings((*recorded, *asked.readings), setting)
     day = _now(asked, readings)
+    assumed = (*assumed, *unread)
     batch = replace(_long_enough(batch, day), assumptions=(*assumed, *batch.assumptions))
     means = Means(
         load_parameters(WatchParameters, "watch", members=taken.members),
@@ -100,6 +103,16 @@ def watched(asked: AskedWatch, *, compiler: Compiler | None = None, says: Says |
         return replace(view, vessels=(inside,))
 
     return watch_view(found, batch, seen(after), before=seen(before), signs=signs, sources=sources)
+
+
+def _recorded(asked: AskedBatch, batch: Batch) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return what the logbook holds of readings of a batch, and what of them says nothing to the model."""
+    named = named_of(asked)
+    record = named.batches.get(asked.batch[0]) if named else None
+    if record is None or batch.first is None:
+        return (), ()
+    read, unread = readings_of(record, batch.first)
+    return read, tuple(f'Nothing follows from "{each}": no such sign is known.' for each in unread)
 
 
 def _with_usual(asked: AskedBatch) -> tuple[AskedBatch, tuple[str, ...]]:

@@ -14,6 +14,8 @@ from sourloam.base.errors import Surroundings
 from sourloam.store.tables import BOOK, FORM, METADATA
 
 WAIT_S: Final = 20  # how long a writer waits for another
+Engine = sa.Engine
+Where = str | sa.Engine  # an address, or a book that is held open
 SERVERS: Final = ("postgresql", "postgres", "postgresql+psycopg")
 
 
@@ -28,8 +30,10 @@ def file_of(address: str) -> Path | None:
 
 
 @contextmanager
-def opened(address: str) -> Iterator[sa.Engine]:
+def opened(address: str, *, is_held: bool = False) -> Iterator[sa.Engine]:
     """Open a logbook, made if there is none, of the form that this release writes; closed again at the end.
+
+    One that is held open for many uses keeps its connections.
 
     Raises
     ------
@@ -37,12 +41,24 @@ def opened(address: str) -> Iterator[sa.Engine]:
         If it cannot be opened, or a newer release wrote it.
     """
     with said(address):
-        engine = _server(address) if is_server(address) else _file(Path(address))
+        pool = sa.pool.QueuePool if is_held else sa.pool.NullPool
+        engine = _server(address, pool) if is_server(address) else _file(Path(address), pool)
         try:
             _right_form(engine, address)
             yield engine
         finally:
             engine.dispose()
+
+
+@contextmanager
+def at(where: Where) -> Iterator[sa.Engine]:
+    """Give the book of an address for as long as it is used, or one that is held open as it is."""
+    if isinstance(where, str):
+        with opened(where) as engine:
+            yield engine
+    else:
+        with said(where_shown(where)):
+            yield where
 
 
 @contextmanager
@@ -54,12 +70,12 @@ def said(address: str) -> Iterator[None]:
         raise _in_words(address, error) from error
 
 
-def _file(path: Path) -> sa.Engine:
+def _file(path: Path, pool: type[sa.Pool]) -> sa.Engine:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise Surroundings(f"{path.parent} cannot be made: {error.strerror}.", "Choose another with --book.") from error
-    engine = sa.create_engine(f"sqlite:///{path}", connect_args={"timeout": WAIT_S}, poolclass=sa.pool.NullPool)
+    engine = sa.create_engine(f"sqlite:///{path}", connect_args={"timeout": WAIT_S}, poolclass=pool)
     sa.event.listen(engine, "connect", _as_needed)
     sa.event.listen(engine, "begin", _take_turn)
     return engine
@@ -78,10 +94,10 @@ def _take_turn(connection: sa.Connection) -> None:
     connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
 
-def _server(address: str) -> sa.Engine:
+def _server(address: str, pool: type[sa.Pool]) -> sa.Engine:
     rest = address.partition("://")[2]
     try:
-        return sa.create_engine(f"postgresql+psycopg://{rest}", poolclass=sa.pool.NullPool)
+        return sa.create_engine(f"postgresql+psycopg://{rest}", poolclass=pool)
     except ImportError as missing:
         raise Surroundings(
             "The part that speaks to PostgreSQL is missing.", "pip install sourloam[postgres]"
@@ -133,6 +149,11 @@ def shown(address: str) -> str:
         return address
     parts = urlsplit(address)
     return f"{parts.scheme}://{parts.hostname or ''}{parts.path}"
+
+
+def where_shown(where: Where) -> str:
+    """Return where a book lies, without a password."""
+    return where if isinstance(where, str) else where.url.render_as_string(hide_password=True)
 
 
 def _in_words(address: str, error: DBAPIError) -> Surroundings:

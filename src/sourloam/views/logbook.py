@@ -140,9 +140,28 @@ def _stocked(value: of.Stocked, site: Site, speech: Speech) -> str:
 
 
 def _culture(value: of.Culture, site: Site, speech: Speech) -> str:
-    amount = speech.litres(value.serum_l) if value.serum_l is not None else ""
-    amount = speech.kg(value.bran_kg) if value.bran_kg is not None else amount
-    return f"{STEP_WORDS[value.step]}{': ' + amount if amount else ''}"
+    kilograms = (("bran", value.bran_kg), ("sugar", value.sugar_kg), ("rice", value.rice_kg))
+    litres = (("serum", value.serum_l), ("milk", value.milk_l), ("water", value.water_l))
+    told = [f"{speech.kg(each)} {name}" for name, each in kilograms if each is not None]
+    told += [f"{speech.litres(each)} {name}" for name, each in litres if each is not None]
+    told += [f"pH {value.ph:g}"] if value.ph is not None else []
+    told += [f"smells of {value.smell}"] if value.smell else []
+    told += ["passed" if value.passed else "not passed"] if value.passed is not None else []
+    return f"{STEP_WORDS[value.step]}{': ' + ', '.join(told) if told else ''}"
+
+
+def _worked(value: of.Worked, site: Site, speech: Speech) -> str:
+    told = [value.what] if value.what else []
+    told += [speech.kg(value.mass_kg)] if value.mass_kg is not None else []
+    told += [speech.litres(value.volume_l)] if value.volume_l is not None else []
+    told += [f"pH {value.ph:g}"] if value.ph is not None else []
+    told += ["passed" if value.passed else "not passed"] if value.passed is not None else []
+    return f"{site.name_of(value.place)}: {' '.join([value.act, ', '.join(told)]).rstrip()}"
+
+
+def _vessel_kept(value: of.VesselKept, site: Site, speech: Speech) -> str:
+    held = f", with {speech.kg(value.mass_kg)} of unknown scraps in it" if value.mass_kg else ""
+    return f"{site.name_of(value.vessel)}: {value.act.replace('-', ' ')}{held}"
 
 
 def _task(value: of.TaskKept, site: Site, speech: Speech) -> str:
@@ -166,8 +185,8 @@ WORDS: Final[Mapping[type[Any], Callable[..., str]]] = MappingProxyType(
         of.Remedy: lambda value, site, speech: f"{site.name_of(value.vessel)}: {value.what}",
         of.Culture: _culture,
         of.Stocked: _stocked,
-        of.Worked: lambda value, site, speech: f"{site.name_of(value.place)}: {value.act} {value.what}".rstrip(),
-        of.VesselKept: lambda value, site, speech: f"{site.name_of(value.vessel)}: {value.act.replace('-', ' ')}",
+        of.Worked: _worked,
+        of.VesselKept: _vessel_kept,
         of.TaskKept: _task,
         of.Note: lambda value, site, speech: f"note: {value.words}",
         of.Withdrawn: lambda value, site, speech: f"taken back: {value.entry}{f' ({value.why})' if value.why else ''}",

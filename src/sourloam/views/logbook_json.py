@@ -1,14 +1,17 @@
 """The logbook and today as plain objects for JSON."""
 
 from collections.abc import Iterable
+from datetime import datetime
 from typing import Any, Final
 
+from sourloam.views.forecast import KeptForecast, forecast_object
 from sourloam.views.logbook import LineView, RecordView
 from sourloam.views.today import Job, TodayView
 
 ENTRY: Final = "sourloam.entry/1"
 HISTORY: Final = "sourloam.history/1"
 TODAY: Final = "sourloam.today/1"
+FORECASTS: Final = "sourloam.forecasts/1"
 VERIFY: Final = "sourloam.verify/1"
 
 
@@ -44,6 +47,10 @@ def today_object(view: TodayView) -> dict[str, Any]:
         "now": [_job(each) for each in view.now],
         "next": [_job(each) for each in view.next],
         "vessels": [{"id": each.vessel, "phase": each.phase, "says": each.says} for each in view.vessels],
+        "forecasts": [
+            {"batch": each.batch, "says": each.says, "age": each.age, "current": each.is_current}
+            for each in view.forecasts
+        ],
         "stocks": dict(view.stocks),
         "clashes": list(view.clashes),
     }
@@ -61,3 +68,15 @@ def _job(job: Job) -> dict[str, Any]:
 
 def _line(line: LineView) -> dict[str, Any]:
     return {**line.plain, "says": line.says, "withdrawn": line.is_gone, "clash": line.clash}
+
+
+def forecasts_object(
+    kept: Iterable[KeptForecast], new: tuple[str, ...], failed: tuple[tuple[str, str], ...], now: datetime
+) -> dict[str, Any]:
+    """Return the kept forecasts."""
+    return {
+        "schema": FORECASTS,
+        "forecasts": [forecast_object(each, now) for each in kept],
+        "new": list(new),
+        "failed": [{"batch": batch, "why": why} for batch, why in failed],
+    }

@@ -2,20 +2,22 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
+from types import MappingProxyType
 from typing import Final
 
 from sourloam.logbook.state import State
 from sourloam.plan.answer import Batch, Task
 from sourloam.plan.words import Speech, days, when
+from sourloam.site.site import Site
 from sourloam.site.situation import VesselState
+from sourloam.views.forecast import Between, KeptForecast, aged
 from sourloam.views.logbook import clash_words
+from sourloam.views.status import stocks_of
 
 NEXT_D: Final = 7
-FAILED: Final = (
-    "Keep it away from beds with food, and from animals; wear gloves. Bury it deep where nothing is grown this year,"
-    " or give it to the waste bin; local rules come first."
-)
+AGAIN: Final = ("draw", "hold", "buy", "rice", "milk", "strain", "mix", "dry", "bag")  # kinds of task that come again
+NONE: Final[Mapping[str, KeptForecast]] = MappingProxyType({})
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,18 @@ class Stand:
 
 
 @dataclass(frozen=True)
+class Forecasting:
+    """The last forecast of a batch, as it is shown."""
+
+    batch: str
+    name: str
+    says: str
+    age: str
+    is_current: bool
+    kept: KeptForecast
+
+
+@dataclass(frozen=True)
 class TodayView:
     """Today, as the record has it."""
 
@@ -50,19 +64,27 @@ class TodayView:
     now: tuple[Job, ...]
     next: tuple[Job, ...]
     vessels: tuple[Stand, ...]
+    forecasts: tuple[Forecasting, ...]
     stocks: tuple[tuple[str, str], ...]
     clashes: tuple[str, ...]
 
 
-def today_view(state: State, tasks: tuple[Task, ...], planned: tuple[Batch, ...], on: date) -> TodayView:
-    """Return what is shown today."""
+def today_view(
+    state: State,
+    tasks: tuple[Task, ...],
+    planned: tuple[Batch, ...],
+    on: date,
+    *,
+    forecasts: Mapping[str, KeptForecast] = NONE,
+    failed: str = "",
+    now: datetime | None = None,
+) -> TodayView:
+    """Return what is shown today; forecasts with their age at `now`, and with `failed` what is done with a bad one."""
     site, situation = state.must()
     speech = Speech(site.keeper.units)
     ready = {each.id: each for each in planned}
-    jobs = [*_failed(state, on), *_open(state, tasks, ready, on)]
+    jobs = [*_failed(state, on, failed), *_open(state, tasks, ready, on)]
     until = on + timedelta(days=NEXT_D)
-    stocks = [("bran", speech.kg(situation.bran_kg)), ("serum", speech.litres(situation.serum_l))]
-    stocks += [(thing.replace("-", " "), f"{amount:.3g}") for thing, amount in sorted(state.stocks.items()) if amount]
     return TodayView(
         site.facts.name or site.facts.id,
         site.facts.id,
@@ -70,13 +92,25 @@ def today_view(state: State, tasks: tuple[Task, ...], planned: tuple[Batch, ...]
         state.last.on if state.last else None,
         now=tuple(each for each in jobs if each.on <= on),
         next=tuple(each for each in jobs if on < each.on <= until),
-        vessels=tuple(_stand(state, each, ready, on, speech=speech) for each in situation.vessels),
-        stocks=tuple(stocks),
+        vessels=tuple(
+            _stand(state, each, _when(forecasts.get(each.batch), ready.get(each.batch), on), on)
+            for each in situation.vessels
+        ),
+        forecasts=tuple(_forecast(each, site, now) for each in forecasts.values()),
+        stocks=stocks_of(state, speech),
         clashes=tuple(clash_words(each, site) for each in state.clashes),
     )
 
 
-def _failed(state: State, on: date) -> Iterator[Job]:
+def _forecast(kept: KeptForecast, site: Site, now: datetime | None) -> Forecasting:
+    age = aged(kept.made, now or kept.made)
+    name = site.name_of(kept.batch.partition("/")[0])
+    head = f"{name}, {kept.batch}, "
+    says = kept.says.removeprefix(head)
+    return Forecasting(kept.batch, name, says, age, kept.is_current, kept)
+
+
+def _failed(state: State, on: date, advice: str) -> Iterator[Job]:
     """A batch that spoiled is taken out first: the vessel is wanted, and it is no longer food for a bed."""
     site, situation = state.must()
     for vessel in situation.vessels:
@@ -84,7 +118,7 @@ def _failed(state: State, on: date) -> Iterator[Job]:
         if vessel.phase != "empty" and record and record.failed:
             what = f"Empty {site.name_of(vessel.vessel)}: it failed ({record.failed})"
             since = record.failed_on or on
-            yield Job(f"empty:{record.id}", on, what, FAILED, is_overdue=since < on)
+            yield Job(f"empty:{record.id}", on, what, advice, is_overdue=since < on)
 
 
 def _open(state: State, tasks: tuple[Task, ...], ready: Mapping[str, Batch], on: date) -> Iterator[Job]:
@@ -96,10 +130,18 @@ def _open(state: State, tasks: tuple[Task, ...], ready: Mapping[str, Batch], on:
         said = state.tasks.get(task.id)
         value = said.value if said else None
         act, until = getattr(value, "act", ""), getattr(value, "until", None)
-        if act == "not-needed" or (act == "done" and said and said.on >= task.date):
+        if said and _is_off(task, act, said.on):
             continue
         day = max(task.date, until) if act == "put-off" and until else task.date
         yield Job(task.id, day, task.what, task.because, is_overdue=_is_late(task, ready, on))
+
+
+def _is_off(task: Task, act: str, said_on: date) -> bool:
+    """Whether a task is off the list by what was said of it; one that comes again under its id is not off for ever."""
+    if task.id.partition(":")[0] in AGAIN:
+        until = said_on + timedelta(days=NEXT_D) if act == "not-needed" else said_on
+        return act in ("done", "not-needed") and task.date <= until
+    return act in ("done", "not-needed")
 
 
 def _is_late(task: Task, ready: Mapping[str, Batch], on: date) -> bool:
@@ -110,9 +152,9 @@ def _is_late(task: Task, ready: Mapping[str, Batch], on: date) -> bool:
     return batch.ready_high + timedelta(days=NEXT_D) < on
 
 
-def _stand(state: State, vessel: VesselState, ready: Mapping[str, Batch], on: date, *, speech: Speech) -> Stand:
+def _stand(state: State, vessel: VesselState, ripe: str, on: date) -> Stand:
     site, _ = state.must()
-    name = site.name_of(vessel.vessel)
+    name, speech = site.name_of(vessel.vessel), Speech(site.keeper.units)
     if vessel.vessel in state.damaged and vessel.phase == "empty":
         return Stand(vessel.vessel, name, "damaged", "damaged, not used")
     if vessel.phase == "empty":
@@ -124,8 +166,20 @@ def _stand(state: State, vessel: VesselState, ready: Mapping[str, Batch], on: da
     if vessel.phase == "filling":
         since = when(vessel.first_layer_on)
         return Stand(vessel.vessel, name, "filling", f"being filled since {since}: {held}")
-    aged = days((on - vessel.sealed_on).days) if vessel.sealed_on else "some time"
-    return Stand(vessel.vessel, name, vessel.phase, f"sealed for {aged}, {held}; {_ready(ready.get(vessel.batch), on)}")
+    stood = days((on - vessel.sealed_on).days) if vessel.sealed_on else "some time"
+    return Stand(vessel.vessel, name, vessel.phase, f"sealed for {stood}, {held}; {ripe}")
+
+
+def _when(kept: KeptForecast | None, batch: Batch | None, on: date) -> str:
+    """Say when a batch is due by its own forecast, where that holds, or else ready by the plan."""
+    due = kept.due if kept and kept.is_current else Between()
+    if due.middle is None:
+        return _ready(batch, on)
+    if due.middle <= on:
+        return "due now, if it smells sour"
+    if due.low is None or due.high is None or due.low == due.high:
+        return f"due about {when(due.middle)}"
+    return f"due about {when(due.middle)} ({when(due.low)} to {when(due.high)})"
 
 
 def _ready(batch: Batch | None, on: date) -> str:

@@ -26,7 +26,9 @@ def taking(handler: Callable[[Request, Mapping[str, str]], Response]) -> Callabl
         sent = request.headers.get(guard.HEADER) or fields.get(guard.FIELD, "")
         if not guard.is_own(request, sent):
             raise HTTPException(403)
-        return await run_in_threadpool(handler, request, fields)
+        answer = await run_in_threadpool(handler, request, fields)
+        desk_of(request).changed.set()
+        return answer
 
     return taken
 

@@ -1,16 +1,21 @@
 """Serves the pages on the loopback of this machine, and nowhere else."""
 
 import socket
+import sys
 from collections.abc import Callable
 from datetime import date
 from ipaddress import ip_address
 from threading import Thread
+from typing import Final
 
 import uvicorn
 
-from sourloam.base.errors import Surroundings
+from sourloam.base.errors import SourloamError, Surroundings
 from sourloam.service.desk import Desk
 from sourloam.web.app import make_app
+from sourloam.web.compiled import compiled
+
+EVERY_S: Final = 5.0  # a line may be written beside the pages too, on the command line
 
 
 def serve(
@@ -33,13 +38,25 @@ def serve(
         except OSError as error:
             raise Surroundings(f"port {port} is taken: {error.strerror}.", "Name another one with --port.") from error
         says(f"Open http://localhost:{port} in a browser on this machine. Ctrl-C ends it.")
-        Thread(target=_warm, args=(app.state.desk,), daemon=True).start()
+        Thread(target=work, args=(app.state.desk,), daemon=True).start()
         config = uvicorn.Config(app, log_level="error", access_log=False, server_header=False, lifespan="off")
         uvicorn.Server(config).run(sockets=[listener])
 
 
-def _warm(desk: Desk) -> None:
-    """Work the first pages out before they are asked for."""
-    if desk.book is not None:
-        desk.today()
-        desk.plan()
+def work(desk: Desk) -> None:
+    """Work out the forecasts whenever a line was added, and the first pages before they are asked for; never ends."""
+    done: object = None
+    now: object = None
+    while True:
+        try:
+            now = (desk.mark(), desk.day) if desk.book is not None else done
+            if now != done:
+                desk.today()
+                desk.forecast(compiled)
+                done = now
+                desk.plan()
+        except SourloamError as error:  # such as a full disk: it is tried again with the next line
+            sys.stderr.write(f"{error}\n")
+            done = now
+        desk.changed.wait(EVERY_S)
+        desk.changed.clear()

@@ -75,6 +75,7 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 @click.option("--all", "is_full", is_flag=True, help="Show every number and every difference.")
 @click.option("--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write culture.html, the bench sheet.")
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: serum, moisture, days ...")
+@options.book_beside
 @options.as_json
 def command(
     *,

@@ -45,6 +45,7 @@ CALLED: Final = MappingProxyType({"held_sour": "hold_day", "held": "hold_day", "
 )
 @click.option("--plot", type=click.Path(path_type=Path), metavar="FILE.svg", help="Draw it: pH, acids, cut open.")
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: ready_day, leachate ...")
+@options.book_beside
 @options.as_json
 def command(*, plot: Path | None, why: str | None, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click gives what it was declared
     """Follow a batch: when it is sour, ready and due, and what may go wrong.

@@ -10,7 +10,6 @@ import click
 
 from sourloam.base.errors import BadInput, Problem
 from sourloam.cli import options
-from sourloam.cli.ask import has_terminal
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.show_logbook import record_text
 from sourloam.views.logbook import RecordView
@@ -55,7 +54,7 @@ def command(
             return _told(_by_kind(kind, value, **rest), as_json=as_json)
         if is_undo or correct is not None:
             return _told(_changed(text, correct, **rest), as_json=as_json)
-        asks = not yes and not as_json and has_terminal()
+        asks = not yes and not as_json and options.has_terminal()
         return _phrase(text, asks=asks, as_json=as_json, **rest)
 
     sys.exit(guarded(run, as_json=as_json))

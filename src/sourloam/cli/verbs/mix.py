@@ -48,6 +48,7 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 20_000
 )
 @click.option("--all", "is_full", is_flag=True, help="Show the numbers behind the numbers too.")
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: bran, critical_ph ...")
+@options.book_beside
 @options.as_json
 def command(*, why: str | None, is_full: bool, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click gives what it was declared
     """Judge a load before the lid goes on: will it sour, and what to add if not.

@@ -14,7 +14,7 @@ from sourloam.base.errors import BadInput, Problem
 from sourloam.base.fields import Fault, Key
 from sourloam.base.kinds import Choice, Choices, Flag
 from sourloam.cli import options
-from sourloam.cli.ask import ask, has_terminal
+from sourloam.cli.ask import ask
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.show import WIDTH, plan_text
 from sourloam.service.begin import begin, keep_site, refuse_taken, regions
@@ -78,7 +78,7 @@ def _answers(given: Mapping[str, object], *, asks: bool) -> Answers:
     answers = _said(given, known)
     if not asks:
         return answers
-    if not has_terminal():
+    if not options.has_terminal():
         found = "there is no terminal on which to ask;"
         remedy = 'say --yes to take the defaults, with options such as --people 2 --bucket "18 L".'
         raise BadInput("new", (Problem("", found, remedy),))

@@ -12,41 +12,27 @@ from sourloam.cli.options import figure_named
 from sourloam.cli.show import plan_text, reason_text
 from sourloam.service.plan import plan_site
 from sourloam.views.as_json import plan_object, reason_object
-from sourloam.views.plan import PlanView
 
 
 @click.command("plan")
 @click.argument("site", type=click.Path(path_type=Path))
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: bran, leachate, stall ...")
-@options.book
+@options.book_beside
 @options.out
 @options.today
 @options.as_json
-def command(
-    site: Path, *, why: str | None, book: str | None, out: Path | None, today: date | None, as_json: bool
-) -> None:
+def command(site: Path, *, why: str | None, out: Path | None, today: date | None, as_json: bool) -> None:
     """Plan the year of a site: is it enough, what to do when, and why.
 
     SITE is a site file, or the id of a site in the logbook: then the plan begins with what is so now.
 
     Exit code 0: enough. 1: it stalls. 2: the site file has faults, all of them named.
     """
-    sys.exit(guarded(lambda: _run(site, why, out, today, book=book, as_json=as_json), as_json=as_json))
+    sys.exit(guarded(lambda: _run(site, why, out, today, as_json=as_json), as_json=as_json))
 
 
-def _planned(site: Path, today: date | None, book: str | None) -> PlanView:
-    """Plan a file; what is no file and stands in the logbook is planned from there."""
-    if not site.exists() and site.suffix != ".toml" and site.name == str(site):
-        from sourloam.service.book import Book, default_address, sites
-        from sourloam.service.today import plan_book
-
-        if book is not None or str(site) in sites(default_address()):
-            return plan_book(Book.of(book, str(site)), today)
-    return plan_site(site, today=today)
-
-
-def _run(site: Path, why: str | None, out: Path | None, today: date | None, *, book: str | None, as_json: bool) -> Exit:
-    view = _planned(site, today, book)
+def _run(site: Path, why: str | None, out: Path | None, today: date | None, *, as_json: bool) -> Exit:
+    view = plan_site(site, today=today)
     if why is not None:
         reason = view.reasons[figure_named(why, tuple(view.reasons))]
         text = options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech)

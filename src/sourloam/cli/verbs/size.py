@@ -32,6 +32,7 @@ LINE = 60  # columns that a word on the way may take
 @click.option("--csv", "table", type=click.Path(path_type=Path), metavar="FILE", help="Write each lived year as a row.")
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: stall_chance ...")
 @options.today
+@options.book_beside
 @options.as_json
 def command(*, table: Path | None, why: str | None, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click gives what it was declared
     """Live the year many times, each with its own chance, and count its stalls.

@@ -49,6 +49,7 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 5_000
     "--plot", type=click.Path(path_type=Path), metavar="FILE.svg", help="Draw it: readings, chances, cut open."
 )
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: chance_putrid, ready_day ...")
+@options.book_beside
 @options.as_json
 def command(
     *,

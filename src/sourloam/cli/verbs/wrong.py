@@ -9,7 +9,6 @@ import click
 
 from sourloam.base.errors import BadInput, Problem, printable
 from sourloam.cli import options
-from sourloam.cli.ask import has_terminal
 from sourloam.cli.compiled import compiled
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.following import tell
@@ -90,7 +89,7 @@ def _by_signs(answered: Answered) -> Answered:
 
 def _asked(answered: Answered) -> Answered:
     """Ask what is open, one question after the other; "back" takes the last one back."""
-    if not has_terminal():
+    if not options.has_terminal():
         found, remedy = (
             "there is no terminal on which to ask;",
             "say --yes, with options such as --smell rancid --days 9.",

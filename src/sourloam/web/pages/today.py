@@ -8,8 +8,8 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from sourloam.draw.standing import standing
-from sourloam.logbook.entries import TASK_ACTS, TaskKept
-from sourloam.service.record import log_value
+from sourloam.plan.words import when
+from sourloam.service.tasks import task_done, task_not_needed, task_put_off
 from sourloam.views.today import Job, TodayView
 from sourloam.web.forms import by_of, taking
 from sourloam.web.furniture import back_to, desk_of, page
@@ -31,6 +31,7 @@ def show(request: Request) -> Response:
         here="today",
         view=view,
         heading=heading(view),
+        changed=_changed(view),
         next_layer=_next_layer(view),
         drawn={each.id: _drawn(request, each) for each in view.now},
     )
@@ -44,6 +45,16 @@ def heading(view: TodayView) -> str:
         return f"Nothing to do. Next: {first.what[:1].lower()}{first.what[1:]}" if first else "Nothing to do"
     number = COUNTS[count] if count < len(COUNTS) else str(count)
     return f"{number} thing{'' if count == 1 else 's'} to do"
+
+
+def _changed(view: TodayView) -> tuple[str, ...]:
+    """Return what the forecasts say now, with what they said before where that was another day."""
+    told = []
+    for each in view.forecasts:
+        ready, before = each.kept.ready.middle, each.kept.before.middle if each.kept.before else None
+        if ready and before and ready != before:
+            told.append(f"{each.name}: ready about {when(ready)}, before that {when(before)}")
+    return tuple(told)
 
 
 def _next_layer(view: TodayView) -> tuple[str, str] | None:
@@ -70,8 +81,12 @@ def _drawn(request: Request, job: Job) -> str:
 def mark(request: Request, fields: Mapping[str, str]) -> Response:
     """Keep what became of a task: done, put off, not needed."""
     desk = desk_of(request)
-    act = fields.get("act", "")
-    until = desk.day + timedelta(days=PUT_OFF_D) if act == "put-off" else None
-    value = TaskKept(fields.get("task", "")[:80], act if act in TASK_ACTS else "done", until)
-    log_value(desk.must_book(), value, by_of(request, fields), typed=fields.get("what", "")[:200])
+    book, by, task = desk.must_book(), by_of(request, fields), fields.get("task", "")[:80]
+    match fields.get("act", ""):
+        case "put-off":
+            task_put_off(book, task, desk.day + timedelta(days=PUT_OFF_D), by, known=desk.known)
+        case "not-needed":
+            task_not_needed(book, task, by, known=desk.known)
+        case _:
+            task_done(book, task, by, known=desk.known)
     return back_to("/")

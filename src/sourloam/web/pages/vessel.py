@@ -5,15 +5,19 @@ from typing import Final
 from starlette.requests import Request
 from starlette.responses import Response
 
+from sourloam.draw.kept_fan import kept_fan
 from sourloam.draw.shelf_words import dated
 from sourloam.draw.standing import cut_open, layer_rows
 from sourloam.plan.shelf import OnShelf
+from sourloam.service.desk import Desk
 from sourloam.service.record import lines_about
 from sourloam.views.shelf import ShelfView
+from sourloam.views.vessel import ForecastView, forecast_view
 from sourloam.web.furniture import desk_of, page
 from sourloam.web.shelved import vessel_of
 
 TALL_PX, WIDE_PX = 300.0, 430.0  # how high the body is drawn
+FANS: Final = (("wide", 480.0, 220.0), ("tall", 354.0, 190.0))
 PHONE_SAYS, TABLE_SAYS = 3, 14  # layers that get words
 ACTS: Final = {
     "filling": (("layer", "Add a layer"), ("seal", "Seal it"), ("draw", "Draw off"), ("reading", "Write a reading")),
@@ -58,8 +62,21 @@ def show(request: Request) -> Response:
         rows=layer_rows(vessel, view.speech),
         acts=ACTS[vessel.phase],
         seldom=SELDOM[vessel.phase],
+        forecast=_forecast(desk, vessel),
         lines=tuple(reversed(lines_about(desk.entries, desk.state, vessel.vessel))),
     )
+
+
+def _forecast(desk: Desk, vessel: OnShelf) -> tuple[ForecastView, str, str] | None:
+    """Return the last forecast of what is in a vessel with its fan, as it is kept: a page computes none."""
+    kept = desk.forecasts().get(vessel.batch)
+    if kept is None:
+        return None
+    record = desk.state.batch(desk.state.vessel(vessel.vessel))
+    first = min([record.first_layer_on, *(each.on for each in record.laid)])
+    view = forecast_view(kept, first, desk.day, desk.now if desk.on is None else kept.made)
+    drawn = (kept_fan(view.fan, width_px=width, high_px=high, key=f"fan-{key}") for key, width, high in FANS)
+    return view, *drawn  # type: ignore[return-value]
 
 
 def _cut(vessel: OnShelf, view: ShelfView, high_px: float, *, key: str, most: int) -> str:

@@ -79,6 +79,30 @@
   const where = () => location.pathname + location.search;
   let shown = where();
   window.addEventListener('popstate', () => { if (where() !== shown) location.reload(); });
+  // A fresh forecast takes the place of the old one where it stands; the rest of the page is left as it is.
+  const refresh = async () => {
+    const here = [...document.querySelectorAll('[data-fresh]')];
+    if (!here.length) return;
+    const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), 'text/html');
+    for (const each of here) {
+      const fresh = page.getElementById(each.id);
+      if (fresh) each.replaceWith(document.adoptNode(fresh));
+    }
+    tell('Computed just now.');
+  };
+  const listen = () => {
+    let before = null;
+    new EventSource('/events').addEventListener('message', (event) => {
+      const told = JSON.parse(event.data);
+      const place = document.getElementById('working');
+      place.querySelector('span').textContent = told.working ? told.working + '.' : '';
+      place.hidden = !told.working;
+      if (before !== null && told.fresh !== before) refresh().catch(() => {});
+      before = told.fresh;
+    });
+  };
+  setTimeout(listen, 1500);
+
   window.addEventListener('online', send);
   document.addEventListener('DOMContentLoaded', () => { tell(); if (waiting().length) send(); });
   setInterval(() => { if (waiting().length) send(); }, 15000);
