@@ -11,11 +11,11 @@ from sourloam.base.errors import BadInput
 from sourloam.logbook import entries as of
 from sourloam.logbook.fold import fold
 from sourloam.logbook.phrase import read_phrase
-from sourloam.service.record import _words
+from sourloam.service.record import words_of
 from tests.logbook.days import book, known, layer
 
 STATE = fold(book((1, layer()), (2, of.Sealed("blue-1"))), known().knows)
-WORDS = _words(STATE, STATE.site, known())
+WORDS = words_of(STATE, STATE.site, known())
 
 
 def read(text):
@@ -113,6 +113,6 @@ TOKENS = st.sampled_from(
 
 
 @given(st.one_of(st.text(max_size=60), st.lists(TOKENS, max_size=8).map(" ".join)))
-def test_whatever_is_typed_is_read_or_refused_in_words(text):
+def test_whatever_is_typed_is_read_or_refused_inwords_of(text):
     with suppress(BadInput):
         assert read(text).value

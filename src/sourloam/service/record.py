@@ -4,6 +4,7 @@ import uuid
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, overload
 
@@ -20,7 +21,7 @@ from sourloam.logbook.entry import LONGEST_TYPED, Entry, plain, plain_value
 from sourloam.logbook.fold import fold
 from sourloam.logbook.kept import whole
 from sourloam.logbook.phrase import read_phrase
-from sourloam.logbook.phrase_words import Words
+from sourloam.logbook.phrase_words import Dose, Weigh, Words
 from sourloam.logbook.state import Impossible, State
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.service.book import Book, Known, default_address, entries, entry_from, fixed, moment, now_utc, sites
@@ -63,7 +64,7 @@ def log_phrase(book: Book, text: str, by: By, *, is_kept: bool = True, known: Kn
 
     def made(_history: Sequence[Entry], state: State) -> Entry:
         site, _ = _must(state)
-        read = read_phrase(text, _words(state, site, known))
+        read = read_phrase(text, words_of(state, site, known))
         mark = "; ".join(read.taken)
         return _entry(read.value, site, by, typed=text, mark=mark)
 
@@ -138,7 +139,7 @@ def correct(book: Book, text: str, entry: str, by: By) -> RecordView:
             raise Impossible(f'there is no entry "{entry}";', 'see "sourloam history".')
         then = fold([each for each in effective(history) if each.at < target.at], known.knows)
         site, _ = _must(then)
-        read = read_phrase(text, _words(then, site, known))
+        read = read_phrase(text, words_of(then, site, known))
         if type(read.value) is not type(target.value):
             raise Impossible(f"that is another kind of entry than {target.kind};", "undo it and write what is right.")
         value = Corrected(entry, plain_value(read.value))
@@ -286,10 +287,12 @@ def _entry(value: Value, site: Site, by: By, *, typed: str, mark: str = "") -> E
     return Entry(by.named(), at, now, value, by=by.who, face=by.face, typed=typed, zone=zone, mark=mark)
 
 
-def _words(state: State, site: Site, known: Known) -> Words:
+def _weighing(site: Site, known: Known) -> tuple[Weigh, Dose]:
+    """Return how an amount is weighed, and how much bran is usual on a layer; each amount is weighed once."""
     pantry = Pantry.of(site.materials)
     load = load_parameters(LoadParameters, "load", members=FEW)
 
+    @lru_cache(maxsize=4096)
     def weigh(text: str) -> tuple[str, float]:
         try:
             amount = read_amount(text, pantry.find)
@@ -306,6 +309,14 @@ def _words(state: State, site: Site, known: Known) -> Words:
         shares = [(mass, per_kg[name].animal_frac) for name, mass in parts if name in per_kg]
         return round(sum(mass * (plant + (animal - plant) * share) for mass, share in shares), 3)
 
+    return weigh, dose_kg
+
+
+def words_of(state: State, site: Site, known: Known) -> Words:
+    """Return what names mean at a site as it is, and how things are weighed there."""
+    if known.weighing is None or known.weighing[0] != site.materials:
+        known.weighing = (site.materials, *_weighing(site, known))
+    _, weigh, dose_kg = known.weighing
     vessels = state.must()[1].vessels
     phases = ("filling", "empty", "fermenting", "ready")
     sealed = ("ready", "fermenting", "filling", "empty")
