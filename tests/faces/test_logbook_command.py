@@ -135,3 +135,32 @@ def test_forecasts_are_kept_and_shown_today_with_their_age(run):
     assert [(each["batch"], each["age"], each["current"]) for each in told["forecasts"]] == [
         ("blue-1/1", "just made", True)
     ]
+
+
+def test_a_copy_of_the_logbook_makes_the_same_one(run, tmp_path):
+    run("log", "--on", "2027-03-02", "blue-1 1 kg bread")
+    assert run("backup", tmp_path / "copy.zip").code == 0
+    other = ("--book", tmp_path / "other.sourloam")
+    assert run("restore", tmp_path / "copy.zip", *other).code == 0
+    assert run("export", *other).out == run("export").out
+    assert run("backup", tmp_path / "copy.zip").code == 2
+
+
+def test_a_table_of_past_records_is_shown_then_kept(run, tmp_path):
+    table = tmp_path / "past.csv"
+    table.write_text("day,bucket,kg,what\n2027-03-02,blue-1,1.5,bread\n2027-03-02,red,1,bread\n", "utf-8")
+    shown = run("import", table)
+    assert (shown.code, len(json.loads(run("history", "--json").out)["entries"])) == (1, 1)
+    assert "amount, in kg" in shown.out
+    kept = json.loads(run("import", table, "--yes", "--rest", "--json").out)
+    assert (kept["new"], [each["row"] for each in kept["refused"]]) == (1, [3])
+    assert json.loads(run("import", table, "--yes", "--rest", "--json").out)["known"] == 1
+
+
+def test_a_table_goes_out_with_its_description_and_comes_in_again(run, tmp_path):
+    run("log", "--on", "2027-03-02", "blue-1 1 kg bread")
+    assert run("export", "--to", tmp_path / "all.csv").code == 0
+    assert json.loads((tmp_path / "all.datapackage.json").read_text("utf-8"))["resources"][0]["path"] == "all.csv"
+    other = ("--book", tmp_path / "other.sourloam")
+    assert run("import", tmp_path / "all.csv", *other).code == 0
+    assert run("export", *other).out == run("export").out

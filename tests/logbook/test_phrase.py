@@ -113,6 +113,6 @@ TOKENS = st.sampled_from(
 
 
 @given(st.one_of(st.text(max_size=60), st.lists(TOKENS, max_size=8).map(" ".join)))
-def test_whatever_is_typed_is_read_or_refused_in_words(text):
+def test_whatever_is_typed_is_read_or_refused_inwords_of(text):
     with suppress(BadInput):
         assert read(text).value

@@ -10,8 +10,9 @@ import sqlalchemy as sa
 from sourloam.base.errors import Surroundings
 from sourloam.store import log
 from sourloam.store.chain import broken
+from sourloam.store.copy import copied
 from sourloam.store.engine import opened
-from sourloam.store.migrate import copied, migrate
+from sourloam.store.migrate import migrate
 from tests.store.writing import put, writer
 
 

@@ -45,7 +45,7 @@ def test_no_page_holds_script_or_style_of_its_own(reader, path):
 
 def test_every_address_has_a_test():
     """A new address is added to the pages above, or to a test of its own."""
-    own = {"/task", "/shelf/{vessel}/layer/dose", "/shelf/{vessel}/{act}", "/ask/{name}", "/history/undo",
+    own = {"/task", "/shelf/{vessel}/layer/dose", "/shelf/{vessel}/{act}", "/ask/{name}", "/history/undo", "/events", "/events/stop",
            "/history/lines.jsonl", "/history/site.toml", "/first", "/static/{name}", "/worker.js",
            "/favicon.ico"}  # fmt: skip
     known = {re.sub(r"/shelf/[a-z]+-\d", "/shelf/{vessel}", each) for each in PAGES} | own

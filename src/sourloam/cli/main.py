@@ -41,6 +41,8 @@ VERBS: Final = MappingProxyType(
         "verify": "Whether any line of the logbook was changed or is missing.",
         "import": "Take a site file, or the lines of another logbook, into the logbook.",
         "export": "Give out the logbook's lines, or its site as a file.",
+        "backup": "The whole logbook in one file, read back to be sure.",
+        "restore": "A logbook from such a copy, on either database.",
         "materials": "What goes in: what it is made of, and where that is from.",
         "serve": "Open the pages for a browser, on this machine alone.",
         "audit": "How every value of the tool came to be known.",

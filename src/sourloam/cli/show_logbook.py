@@ -7,9 +7,11 @@ from sourloam.cli.show import listed, wrapped
 from sourloam.plan.words import days, when
 from sourloam.views.forecast import KeptForecast, aged
 from sourloam.views.logbook import LineView, RecordView
+from sourloam.views.past import PastView
 from sourloam.views.status import StatusView
 from sourloam.views.today import Job, TodayView
 
+MOST_REFUSED = 12  # rows that are told one by one
 QUIET_D = 7  # days without an entry that are told of
 NAME = 14  # columns for what something is called
 
@@ -156,3 +158,36 @@ def _table(rows: tuple[tuple[str, str], ...]) -> Iterator[str]:
     width = max((len(name) for name, _ in rows), default=0)
     for name, says in rows:
         yield from wrapped(f"  {name:<{width}}  ", says)
+
+
+def past_text(view: PastView) -> str:
+    """Return what a table would become, or became."""
+    return "\n".join(_kept_past(view) if view.is_kept else _shown_past(view))
+
+
+def _shown_past(view: PastView) -> Iterator[str]:
+    yield f"{view.file}: {view.rows} rows. Each column is taken for"
+    yield from _table(tuple((name, _taken_for(field, unit)) for name, field, unit in view.columns))
+    yield "So the first rows read"
+    yield from _table(tuple((on, words or "nothing: this row says nothing") for on, words in view.first))
+    yield "Nothing is kept yet. As it should be? Add --yes; else say it: --map COLUMN=FIELD."
+
+
+def _taken_for(field: str, unit: str) -> str:
+    if not field:
+        return "nothing; it is left out"
+    return f"{field}, in {unit}" if unit else field
+
+
+def _kept_past(view: PastView) -> Iterator[str]:
+    if view.refused and not view.new:
+        yield "Nothing was kept: mend these rows, or keep the rest with --rest."
+    else:
+        there = f" {view.known} stood there already." if view.known else ""
+        yield f"{view.new} of {view.rows} rows kept.{there}"
+    for number, why in view.refused[:MOST_REFUSED]:
+        yield from wrapped(f"  row {number}: ", why, hang=0)
+    if len(view.refused) > MOST_REFUSED:
+        yield f"  and {len(view.refused) - MOST_REFUSED} more"
+    if view.aside:
+        yield f"All of them, each with its reason: {view.aside}"

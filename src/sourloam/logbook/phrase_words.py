@@ -87,6 +87,7 @@ USUAL: Final = MappingProxyType(
     }
 )
 
+Dose = Callable[[tuple[tuple[str, float], ...]], float]  # the usual bran for a layer, kg
 Weigh = Callable[[str], tuple[str, float]]  # "1.5 kg peelings" as a material and its mass; raises BadInput
 
 
@@ -105,7 +106,7 @@ class Words:
     site: Site
     weigh: Weigh
     some_kg: float  # what "some" of a thing weighs
-    dose_kg: Callable[[tuple[tuple[str, float], ...]], float]  # the usual bran for a layer
+    dose_kg: Dose
     filling_first: tuple[str, ...] = ()  # vessels, those first that take a layer
     sealed_first: tuple[str, ...] = ()  # and those first that are drawn off, opened, emptied
 

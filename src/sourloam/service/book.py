@@ -23,12 +23,14 @@ from sourloam.fleet.setting import medians, set_up, year_of
 from sourloam.logbook.entry import Entry, entry_of
 from sourloam.logbook.kept import RELEASE
 from sourloam.logbook.parameters import LogbookParameters
+from sourloam.logbook.phrase_words import Dose, Weigh
 from sourloam.logbook.state import Impossible, Knows, State
 from sourloam.science.climate.climate import Climate
 from sourloam.science.materials.composition import Material
 from sourloam.science.places.offer import PlaceState
 from sourloam.science.vessel.contents import Contents
 from sourloam.service.assemble import climate_of, knowledge, known_names
+from sourloam.site.own import OwnMaterial
 from sourloam.site.site import Site
 from sourloam.site.situation import Situation, VesselState
 from sourloam.sitefile.read import parse_site
@@ -149,6 +151,7 @@ class Known:
         self.site_of_text = lru_cache(maxsize=32)(self._site_of)
         self.climate_of = lru_cache(maxsize=8)(_climate)
         self.made_by = f"{__version__} {RELEASE} {digest()}"[:64]  # what is kept holds for this alone
+        self.weighing: tuple[tuple[OwnMaterial, ...], Weigh, Dose] | None = None  # of the site last written to
         self.seen: dict[tuple[str, str], tuple[str, State]] = {}  # the last state of each site, by its last hash
 
     def site_of(self, text: str) -> Site:

@@ -4,6 +4,7 @@ import uuid
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, overload
 
@@ -20,7 +21,7 @@ from sourloam.logbook.entry import LONGEST_TYPED, Entry, plain, plain_value
 from sourloam.logbook.fold import fold
 from sourloam.logbook.kept import whole
 from sourloam.logbook.phrase import read_phrase
-from sourloam.logbook.phrase_words import Words
+from sourloam.logbook.phrase_words import Dose, Weigh, Words
 from sourloam.logbook.state import Impossible, State
 from sourloam.science.load.parameters import LoadParameters
 from sourloam.service.book import Book, Known, default_address, entries, entry_from, fixed, moment, now_utc, sites
@@ -82,7 +83,7 @@ def log_value(book: Book, value: Value, by: By, *, typed: str = "", known: Known
     return _record(book, lambda _, state: _entry(value, _must(state)[0], by, typed=typed), known or Known(), by=by)
 
 
-def log_record(book: Book, kind: str, raw: Mapping[str, Any], by: By) -> RecordView:
+def log_record(book: Book, kind: str, raw: Mapping[str, Any], by: By, *, known: Known | None = None) -> RecordView:
     """Keep an entry that a script gives by its kind and its fields, quantities as people write them.
 
     Raises
@@ -97,7 +98,7 @@ def log_record(book: Book, kind: str, raw: Mapping[str, Any], by: By) -> RecordV
     value = read_record(KINDS[kind][0], raw, where=kind, path=(kind,), reading=reading)
     if value is None:
         raise BadInput("--value", tuple(reading.problems))
-    return log_value(book, value, by, typed=text_short(raw))
+    return log_value(book, value, by, typed=text_short(raw), known=known)
 
 
 def text_short(raw: Mapping[str, Any]) -> str:
@@ -307,11 +308,12 @@ def _entry(value: Value, site: Site, by: By, *, typed: str, mark: str = "") -> E
     return Entry(by.named(), at, now, value, by=by.who, face=by.face, typed=typed, zone=zone, mark=mark)
 
 
-def words_of(state: State, site: Site, known: Known) -> Words:
-    """Return what names mean at a site as it stands, and how things are weighed there."""
+def _weighing(site: Site, known: Known) -> tuple[Weigh, Dose]:
+    """Return how an amount is weighed, and how much bran is usual on a layer; each amount is weighed once."""
     pantry = Pantry.of(site.materials)
     load = load_parameters(LoadParameters, "load", members=FEW)
 
+    @lru_cache(maxsize=4096)
     def weigh(text: str) -> tuple[str, float]:
         try:
             amount = read_amount(text, pantry.find)
@@ -328,6 +330,14 @@ def words_of(state: State, site: Site, known: Known) -> Words:
         shares = [(mass, per_kg[name].animal_frac) for name, mass in parts if name in per_kg]
         return round(sum(mass * (plant + (animal - plant) * share) for mass, share in shares), 3)
 
+    return weigh, dose_kg
+
+
+def words_of(state: State, site: Site, known: Known) -> Words:
+    """Return what names mean at a site as it is, and how things are weighed there."""
+    if known.weighing is None or known.weighing[0] != site.materials:
+        known.weighing = (site.materials, *_weighing(site, known))
+    _, weigh, dose_kg = known.weighing
     vessels = state.must()[1].vessels
     phases = ("filling", "empty", "fermenting", "ready")
     sealed = ("ready", "fermenting", "filling", "empty")

@@ -58,6 +58,14 @@ def state_for(turn: log.Turn, book: Book, known: Known) -> State:
     return state
 
 
+def state_for_all(turn: log.Turn, book: Book, known: Known) -> State:
+    """Return all that is so, for one who writes many entries."""
+    state = _kept(turn.connection, book, known, turn.last, is_whole=True)
+    if state is None:
+        state = fold([entry_from(each) for each in turn], known.knows) if turn.last else NO_SITE
+    return state
+
+
 def change_of(known: Known, before: State, after: State) -> kept.Change:
     """Return what is to be kept after an entry that only added to what was so."""
     if before.situation is None:

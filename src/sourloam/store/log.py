@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable, Iterator, Sequence
+from itertools import islice
 from typing import Any, Final, NamedTuple, overload
 
 import sqlalchemy as sa
@@ -12,6 +13,7 @@ from sourloam.store.engine import Where, at, lock, said, where_shown
 from sourloam.store.tables import BOOK, ENTRY
 
 END: Final = "end of "  # with the id of a site: the number and hash of its last line, so that a cut end shows
+CHUNK: Final = 1000  # lines that are written at once
 COLUMNS: Final = (ENTRY.c.site, ENTRY.c.sequence, ENTRY.c.id, ENTRY.c.text, ENTRY.c.hash)
 
 
@@ -22,6 +24,14 @@ class Kept(NamedTuple):
     is_new: bool
 
 
+class Changed(Exception):
+    """A line that comes in is not as it was where it comes from."""
+
+    def __init__(self, sequence: int) -> None:
+        super().__init__(sequence)
+        self.sequence = sequence
+
+
 class Turn(Sequence[Line]):
     """A writer's turn: every other writer of the site is held off, and the lines so far are read if they are wanted."""
 
@@ -29,6 +39,7 @@ class Turn(Sequence[Line]):
         self.connection, self.site = connection, site
         self.last = kept.last(connection, site)  # number and hash of the last line
         self.change: kept.Change | None = None  # what is to be kept beside the new lines
+        self.expected: dict[int, str] = {}
         self._read: tuple[Line, ...] | None = None
 
     @property
@@ -37,6 +48,11 @@ class Turn(Sequence[Line]):
         if self._read is None:
             self._read = tuple(_lines(self.connection, self.site))
         return self._read
+
+    def expect(self, sequence: int, hash_: str) -> None:
+        """Expect a new line to have a hash, where one is told: it stood so in the book that it comes from."""
+        if hash_:
+            self.expected[sequence] = hash_
 
     @overload
     def __getitem__(self, at: int) -> Line: ...
@@ -102,6 +118,41 @@ def append(where: Where, site: str, ids: Sequence[str], decide: Decide) -> Kept:
             if turn.change is not None and new:
                 kept.write(connection, site, (new[-1].sequence, new[-1].hash), turn.change)
         return Kept(new, is_new=True)
+
+
+def append_stream(where: Where, site: str, made: Callable[[Turn], Iterator[tuple[str, str]]]) -> int:
+    """Append what `made` gives, one after the other, all or nothing; no more than some lines are held at once.
+
+    Returns how many lines are new.
+    """
+    with at(where) as engine, said(where_shown(where)):
+        with engine.execution_options(writes=True).begin() as connection:
+            lock(connection, site)
+            turn = Turn(connection, site)
+            last, count, rows = turn.last, 0, made(turn)
+            while chunk := tuple(islice(rows, CHUNK)):
+                new = linked(site, last, chunk)
+                _as_expected(new, turn.expected)
+                insert(connection, site, new)
+                last, count = (new[-1].sequence, new[-1].hash), count + len(new)
+            if turn.change is not None and last is not None and count:
+                kept.write(connection, site, last, turn.change)
+        return count
+
+
+def _as_expected(new: Sequence[Line], expected: dict[int, str]) -> None:
+    for line in new:
+        if expected.pop(line.sequence, line.hash) != line.hash:
+            raise Changed(line.sequence)
+
+
+def has_ids(connection: sa.Connection, site: str, ids: Sequence[str]) -> frozenset[str]:
+    """Return those of some ids that stand in the book already."""
+    found: set[str] = set()
+    for start in range(0, len(ids), CHUNK // 2):
+        chosen = sa.select(ENTRY.c.id).where(ENTRY.c.site == site, ENTRY.c.id.in_(ids[start : start + CHUNK // 2]))
+        found.update(connection.execute(chosen).scalars())
+    return frozenset(found)
 
 
 def keep(where: Where, site: str, line: tuple[int, str], change: kept.Change) -> None:

@@ -1,6 +1,5 @@
 """From an older form of a logbook to this one, step by step; a copy is made before the first."""
 
-import sqlite3
 from collections.abc import Callable, Mapping
 from itertools import count
 from pathlib import Path
@@ -11,8 +10,8 @@ import sqlalchemy as sa
 from alembic.migration import MigrationContext
 from alembic.operations import Operations
 
-from sourloam.base.errors import Surroundings
-from sourloam.store.engine import file_of, form_of, lock, shown
+from sourloam.store.copy import copied
+from sourloam.store.engine import file_of, form_of, lock
 from sourloam.store.tables import BOOK, FORM
 
 Steps = Mapping[int, Callable[[Operations], None]]
@@ -46,31 +45,3 @@ def _free(path: Path, form: int) -> Path:
     """Return a name for the copy that no earlier copy has."""
     names = (path.with_name(f"{path.name}.form-{form}{f'-{number}' if number else ''}") for number in count())
     return next(each for each in names if not each.exists())
-
-
-def copied(path: Path, to: Path) -> Path:
-    """Copy a book whole while others may write to it, and check the copy.
-
-    Raises
-    ------
-    Surroundings
-        If it cannot be written, or is not sound.
-    """
-    part = to.with_name(f".{to.name}.part")
-    try:
-        part.unlink(missing_ok=True)
-        source, target = sqlite3.connect(path), sqlite3.connect(part)
-        try:
-            source.backup(target)
-            sound = target.execute("PRAGMA integrity_check").fetchone()[0]
-        finally:
-            source.close()
-            target.close()
-        if sound != "ok":
-            raise Surroundings(f"The copy of {shown(str(path))} is not sound: {sound}.", "Nothing was changed.")
-        part.replace(to)
-    except (OSError, sqlite3.Error) as error:
-        if isinstance(error, Surroundings):
-            raise
-        raise Surroundings(f"No copy of {path} can be made: {error}.", "Nothing was changed; make room.") from error
-    return to

@@ -47,7 +47,7 @@ def forecast_view(kept: KeptForecast, first: date, on: date, now: datetime) -> F
     whole = kept.whole
     dates = (("Sour", kept.soured), ("Ready", kept.ready), ("Due", kept.due))
     return ForecastView(
-        kept.says.partition(", ")[2].partition(", ")[2] or kept.says,
+        kept.says.split(f"{kept.batch}, ", 1)[-1],  # the page names the vessel already
         tuple(_dated(words, each) for words, each in dates),
         aged(kept.made, now) if now - kept.made > timedelta(hours=1) else "",
         kept.is_current,

@@ -156,7 +156,9 @@ def keep(request: Request, fields: Mapping[str, str]) -> Response:
     desk = desk_of(request)
     act, vessel = _act(request), vessel_of(request, desk.shelf()).vessel
     try:
-        view = log_record(desk.must_book(), act.kind, _raw(act, vessel, fields), by_of(request, fields))
+        view = log_record(
+            desk.must_book(), act.kind, _raw(act, vessel, fields), by_of(request, fields), known=desk.known
+        )
     except BadInput as bad:
         return _form(request, fields, tuple(bad.problems))
     return page(request, "kept.html", here="shelf", view=view, back=f"/shelf/{vessel}", again="")

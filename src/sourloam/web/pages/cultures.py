@@ -40,7 +40,7 @@ def keep(request: Request, fields: Mapping[str, str]) -> Response:
         raw["serum"] = amount
     elif amount:
         raw["bran"] = amount
-    view = log_record(desk.must_book(), "culture", raw, by_of(request, fields))
+    view = log_record(desk.must_book(), "culture", raw, by_of(request, fields), known=desk.known)
     return page(request, "kept.html", here="cultures", view=view, back="/cultures", again="")
 
 

@@ -44,7 +44,7 @@ def take_back(request: Request, fields: Mapping[str, str]) -> Response:
 def write(request: Request, fields: Mapping[str, str]) -> Response:
     """Keep what was typed in the keeper's own words."""
     desk = desk_of(request)
-    view = log_phrase(desk.must_book(), fields.get("phrase", ""), by_of(request, fields))
+    view = log_phrase(desk.must_book(), fields.get("phrase", ""), by_of(request, fields), known=desk.known)
     return page(request, "kept.html", here="history", view=view, back="/history", again="")
 
 

@@ -50,8 +50,8 @@ def _kept(request: Request, vessel: str, fields: Mapping[str, str]) -> RecordVie
     by = by_of(request, fields)
     typed = fields.get("phrase", "").strip()
     if typed:
-        return log_phrase(desk.must_book(), f"{desk.site.name_of(vessel)} {typed}", by)
-    return log_value(desk.must_book(), _layer(desk, vessel, fields), by)
+        return log_phrase(desk.must_book(), f"{desk.site.name_of(vessel)} {typed}", by, known=desk.known)
+    return log_value(desk.must_book(), _layer(desk, vessel, fields), by, known=desk.known)
 
 
 def _layer(desk: Desk, vessel: str, fields: Mapping[str, str]) -> LayerAdded:
