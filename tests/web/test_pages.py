@@ -1,5 +1,6 @@
 """What the pages say and keep, without a browser: as a reader without script meets them."""
 
+import html
 import json
 import re
 
@@ -11,7 +12,7 @@ from sourloam.web.routes import ROUTES
 from tests.web.browsing import client_of, send
 
 PAGES = ("/", "/shelf", "/shelf/blue-2", "/shelf/green-2/layer", "/wrong", "/cultures", "/ground", "/year", "/more",
-         "/ask", "/materials", "/site", "/history")  # fmt: skip
+         "/ask", "/materials", "/site", "/site/file", "/history")  # fmt: skip
 HOSTILE = ['<script>alert("x")</script>', "{{ 7 * 7 }}", "\u202eגן ירוק", "'; DROP TABLE entry; --", "a" * 5000,
            "\x00\x07", "%s%n", "../../etc/passwd", "=cmd|' /C calc'!A0"]  # fmt: skip
 
@@ -45,9 +46,9 @@ def test_no_page_holds_script_or_style_of_its_own(reader, path):
 
 def test_every_address_has_a_test():
     """A new address is added to the pages above, or to a test of its own."""
-    own = {"/task", "/shelf/{vessel}/layer/dose", "/shelf/{vessel}/{act}", "/ask/{name}", "/history/undo", "/events", "/events/stop",
-           "/history/lines.jsonl", "/history/site.toml", "/first", "/static/{name}", "/worker.js",
-           "/favicon.ico"}  # fmt: skip
+    own = {"/task", "/shelf/{vessel}/layer/dose", "/shelf/{vessel}/{act}", "/ask/{name}", "/history/undo", "/events"}
+    own |= {"/events/stop", "/history/lines.jsonl", "/history/site.toml", "/first", "/static/{name}", "/worker.js"}
+    own |= {"/favicon.ico", "/site/{table}/{id}"}
     known = {re.sub(r"/shelf/[a-z]+-\d", "/shelf/{vessel}", each) for each in PAGES} | own
     assert {each.path for each in ROUTES} == known
 
@@ -94,7 +95,7 @@ def test_the_bran_is_told_before_it_is_kept(reader):
 
 
 def test_a_layer_that_is_sent_twice_is_kept_once(writer):
-    fields = {"kind": "vegetable-scraps", "amount": "1 kg", "id": "abc123def456"}
+    fields = {"kind": "vegetable-scraps", "amount": "1 kg", "entry-id": "abc123def456"}
     first, again = (send(writer, "/shelf/green-2/layer", **fields) for _ in range(2))
     assert heading(first).startswith("Kept")
     assert heading(again).startswith("It was kept already")
@@ -205,7 +206,7 @@ def test_what_is_wrong_needs_no_site(tmp_path):
 
 def test_a_site_with_a_fault_is_left_as_it_was(writer):
     text = writer.get("/history/site.toml").text
-    answer = send(writer, "/site", text=text.replace('volume = "20 L"', 'volume = "20 cats"', 1))
+    answer = send(writer, "/site/file", text=text.replace('volume = "20 L"', 'volume = "20 cats"', 1))
     assert answer.status_code == 422
     assert "20 cats" in answer.text
     assert writer.get("/history/site.toml").text == text
@@ -213,7 +214,7 @@ def test_a_site_with_a_fault_is_left_as_it_was(writer):
 
 def test_a_changed_site_is_kept_and_planned(writer):
     text = writer.get("/history/site.toml").text
-    answer = send(writer, "/site", text=text.replace('name = "Quillet Yard"', 'name = "Quillet Yard and Lane"', 1))
+    answer = send(writer, "/site/file", text=text.replace('name = "Quillet Yard"', 'name = "Quillet Yard and Lane"', 1))
     assert answer.status_code == 200
     assert "Quillet Yard and Lane" in answer.text
 
@@ -245,3 +246,56 @@ def test_a_first_page_is_small(reader):
     parts = ("/", "/static/style.css", "/static/page.js", "/static/htmx.min.js")
     sent = sum(len(gzip.compress(reader.get(each).content, 6)) for each in parts)
     assert sent + len(reader.get("/static/vollkorn.woff2").content) < 100_000
+
+
+PARTS = ("site/-", "stream/north-house", "vessel/blue-1", "bed/long-bed", "pile/heap", "worm_bin/worms", "soil_tub/tub",
+         "taker/allotment", "stock/-", "keeper/-")  # fmt: skip
+
+
+def fields_of(text):
+    """What a form holds as it stands: every field with its value, every choice with the one that is chosen."""
+    found = dict(re.findall(r'<input id="f-[^"]+" name="([^"]+)" value="([^"]*)"', text))
+    for name, options in re.findall(r'<select id="f-[^"]+" name="([^"]+)"[^>]*>(.*?)</select>', text, re.DOTALL):
+        chosen = re.search(r'value="([^"]*)" selected', options)
+        found[name] = chosen[1] if chosen else ""
+    return {name: html.unescape(value) for name, value in found.items()}
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_a_form_that_is_sent_as_it_stands_changes_nothing(writer, part):
+    before = writer.get("/history/site.toml").text
+    answer = send(writer, f"/site/{part}", **fields_of(writer.get(f"/site/{part}").text))
+    assert answer.status_code == 200
+    assert writer.get("/history/site.toml").text == before
+
+
+def test_every_key_of_a_site_file_stands_in_a_form(reader):
+    """The manual of the site file is made from the same declarations."""
+    from sourloam.base.fields import Key, declared
+    from sourloam.site.site import REPEATED
+
+    for part in PARTS:
+        table = part.partition("/")[0]
+        if table in REPEATED:
+            named = fields_of(reader.get(f"/site/{part}").text)
+            assert {mark.name for _, mark in declared(REPEATED[table]) if isinstance(mark, Key)} <= set(named)
+
+
+def test_a_vessel_is_added_changed_and_taken_away(writer):
+    send(writer, "/site/vessel/new", id="red", volume="10 L", name="Red")
+    assert ">Red<" in writer.get("/shelf").text
+    fields = fields_of(writer.get("/site/vessel/red").text) | {"name": "Red one", "volume": "3 gal"}
+    send(writer, "/site/vessel/red", **fields)
+    assert ">Red one<" in writer.get("/shelf").text
+    send(writer, "/site/vessel/red", remove="1")
+    assert ">Red one<" not in writer.get("/shelf").text
+
+
+@pytest.mark.parametrize("text", ["20 cats", "-3 L", "", "[", "{", 'x" \n y', *HOSTILE])
+def test_a_form_with_a_fault_keeps_what_was_typed_and_what_was_so(writer, text):
+    before = writer.get("/history/site.toml").text
+    fields = fields_of(writer.get("/site/vessel/blue-1").text) | {"volume": text}
+    answer = send(writer, "/site/vessel/blue-1", **fields)
+    assert answer.status_code == 422
+    assert "<script>alert" not in answer.text
+    assert writer.get("/history/site.toml").text == before

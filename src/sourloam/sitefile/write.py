@@ -15,15 +15,32 @@ from sourloam.site.stocks import Stock
 def write_site(site: Site, *, with_help: bool = False) -> str:
     """Return the text of a site file; with help, each key is explained where it first stands."""
     said: set[str] = set()
-    blocks = ["format = 1"]
-    blocks.append(_block("[site]", site.facts, said, with_help=with_help))
+    blocks = [_block(header, record, said, with_help=with_help) for _, _, header, record in _records(site)]
+    return "\n\n".join(["format = 1", *blocks]) + "\n"
+
+
+def write_parts(site: Site, *, replacing: tuple[str, str], block: str) -> str:
+    """Return the text of a site file with one part, a table and an id, as a block of its own; one more if it is new."""
+    said: set[str] = set()
+    blocks, is_put = ["format = 1"], False
+    for table, id_, header, record in _records(site):
+        is_it = (table, id_) == replacing
+        blocks.append(block if is_it else _block(header, record, said, with_help=False))
+        is_put = is_put or is_it
+    if not is_put:
+        blocks.append(block)
+    return "\n\n".join(filter(None, blocks)) + "\n"
+
+
+def _records(site: Site) -> Iterator[tuple[str, str, str, object]]:
+    """Give each part with its table, its id where it has one, and its header, in the order of the file."""
+    yield "site", "", "[site]", site.facts
     for table, records in site.parts().items():
-        blocks.extend(_block(f"[[{table}]]", record, said, with_help=with_help) for record in records)
-    blocks.append(_block("[stock]", site.stock, said, with_help=with_help))
-    blocks.append(_block("[keeper]", site.keeper, said, with_help=with_help))
+        yield from ((table, each.id, f"[[{table}]]", each) for each in records)
+    yield "stock", "", "[stock]", site.stock
+    yield "keeper", "", "[keeper]", site.keeper
     if site.past.batches:
-        blocks.append(_block("[past]", site.past, said, with_help=with_help))
-    return "\n\n".join(blocks) + "\n"
+        yield "past", "", "[past]", site.past
 
 
 def _block(header: str, record: object, said: set[str], *, with_help: bool) -> str:

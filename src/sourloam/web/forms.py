@@ -35,7 +35,7 @@ def taking(handler: Callable[[Request, Mapping[str, str]], Response]) -> Callabl
 
 def by_of(request: Request, fields: Mapping[str, str]) -> By:
     """Return who writes: this page, under the id that it was given, so that what is sent twice is kept once."""
-    named = fields.get("id", "")
+    named = fields.get("entry-id", "")
     id_ = named if named.isalnum() and len(named) <= LONGEST_ID else ""
     desk = desk_of(request)
     return By(face="web", on=desk.on, id=id_, now=desk.now)

@@ -47,7 +47,7 @@
     event.preventDefault();
     const fields = new FormData(form, event.submitter);
     if (!form.dataset.id) form.dataset.id = freshId();
-    fields.set('id', form.dataset.id);
+    fields.set('entry-id', form.dataset.id);
     const body = new URLSearchParams(fields);
     try {
       const answer = await fetch(form.action, { method: 'POST', body, redirect: 'follow' });
