@@ -37,8 +37,8 @@ def take_in(
 ) -> tuple[int, int]:
     """Keep rows as entries, the earliest first; those that cannot be are handed to `refuse` with the reason.
 
-    At the end `keeps` says whether they stay; if not, none does. Rows that stand in the book already are passed over. Returns how
-    many are new, and how many stood there.
+    At the end `keeps` says whether they stay; if not, none does. Rows that stand in the book already are passed over.
+    Returns how many are new, and how many stood there.
     """
     count = {"known": 0}
 

@@ -52,6 +52,15 @@ def head(connection: sa.Connection, site: str, made_by: str) -> Head | None:
     return found if holds else None
 
 
+def holds(connection: sa.Connection, site: str, made_by: str, line: tuple[int, str]) -> bool:
+    """Whether what is kept holds for a line."""
+    if not is_there(connection):
+        return False
+    chosen = sa.select(HEAD.c.sequence, HEAD.c.hash, HEAD.c.made_by).where(HEAD.c.site == site)
+    row = connection.execute(chosen).first()
+    return row is not None and tuple(row) == (*line, made_by)
+
+
 def parts(
     connection: sa.Connection, site: str, *, kinds: tuple[str, ...] = (), also: tuple[Part, ...] = ()
 ) -> Iterator[tuple[str, str, str]]:
