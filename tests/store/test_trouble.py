@@ -93,7 +93,7 @@ from sourloam.logbook import entries as of
 from sourloam.base.errors import Surroundings
 from tests.logbook.days import known
 book = Book(sys.argv[1], "yard")
-state_of(book, known())  # all is loaded
+book_day = state_of(book, known()).last.on  # all is loaded
 known().seen.clear()
 if os.geteuid() == 0:
     os.setuid(65534)  # root may write whatever it is told not to
@@ -102,7 +102,7 @@ try:
 except Surroundings as no:
     print("not read:", no)
 try:
-    log_value(book, of.Note("x"), By(), known=known())
+    log_value(book, of.Note("x"), By(on=book_day), known=known())
 except Surroundings as no:
     print(no)
 """

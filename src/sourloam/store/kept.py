@@ -99,6 +99,14 @@ def write(connection: sa.Connection, site: str, line: tuple[int, str], change: C
         connection.execute(sa.insert(PART), rows)
 
 
+def put(connection: sa.Connection, site: str, parts_: Mapping[Part, str]) -> None:
+    """Put parts down while the head is still to come; without it they count for nothing."""
+    made(connection)
+    rows = [{"site": site, "kind": kind, "id": id_, "text": text} for (kind, id_), text in parts_.items()]
+    if rows:
+        connection.execute(sa.insert(PART), rows)
+
+
 def forget(where: Where, site: str) -> None:
     """Drop what is kept of a site; it is made anew when it is next wanted."""
     with at(where) as engine, engine.execution_options(writes=True).begin() as connection:

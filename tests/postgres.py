@@ -1,4 +1,4 @@
-"""A PostgreSQL server that the tests start, once for all of them."""
+"""A PostgreSQL server that the tests start, once for all of them; `tests/conftest.py` makes it known to all."""
 
 import os
 import shutil
