@@ -2,10 +2,13 @@
 
 import json
 import statistics
+import subprocess
+import sys
 import tempfile
 import time
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
+from itertools import chain, islice
 from pathlib import Path
 
 from sourloam.logbook.entries import DrawOff, LayerAdded, Placed, Reading, Sealed, SiteSet, Stocked, Value
@@ -17,6 +20,15 @@ from sourloam.service.so_far import situation_of, state_of
 from sourloam.store import log
 
 ENTRIES = 10_000
+ROWS = 100_000
+IMPORT = """
+import resource, sys, time
+from pathlib import Path
+from sourloam.service.moving import import_lines
+start = time.perf_counter()
+import_lines(Path(sys.argv[1]), sys.argv[2])
+print(time.perf_counter() - start, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
 BEGAN = datetime(2027, 3, 1, 12, tzinfo=UTC)
 SITE = Path(__file__).resolve().parent.parent / "examples" / "quillet_yard.toml"
 LAYERS = 14
@@ -42,19 +54,22 @@ def values(vessels: tuple[str, ...], places: tuple[str, ...]) -> Iterator[tuple[
         filling += 1
 
 
-def written(book: Book, known: Known, count: int) -> None:
-    """Write so many entries at once."""
+def made(known: Known, count: int) -> Iterator[Entry]:
+    """Give so many entries of Quillet Yard."""
     text = SITE.read_text("utf-8")
     site = known.site_of(text)
     vessels = tuple(each.id for each in site.vessels)
     places = tuple(each.id for each in (*site.beds, *site.takers))
-    rows: list[tuple[int, Value]] = [(0, SiteSet(text))]
-    rows += [row for row, _ in zip(values(vessels, places), range(count - 1), strict=False)]
-    made = [
-        Entry(f"e{at}", BEGAN + timedelta(days=day), BEGAN + timedelta(days=day), value, sequence=at)
-        for at, (day, value) in enumerate(rows, start=1)
-    ]
-    log.append(book.where, book.site, [], lambda _: [(each.id, log.text_of(plain(each))) for each in made])
+    rows = chain([(0, SiteSet(text))], islice(values(vessels, places), count - 1))
+    for at, (day, value) in enumerate(rows, start=1):
+        on = BEGAN + timedelta(days=day)
+        yield Entry(f"e{at}", on, on, value, sequence=at)
+
+
+def written(book: Book, known: Known, count: int) -> None:
+    """Write so many entries at once."""
+    texts = [(each.id, log.text_of(plain(each))) for each in made(known, count)]
+    log.append(book.where, book.site, [], lambda _: texts)
 
 
 def lines() -> list[tuple[str, float, float | None]]:
@@ -65,7 +80,8 @@ def lines() -> list[tuple[str, float, float | None]]:
         with held_open(address) as engine:
             book = Book(address, "quillet-yard", engine)
             written(book, known, ENTRIES)
-            return [*_states(book, known), *_appends(book, known), *_bare(Path(folder))]
+            found = [*_states(book, known), *_appends(book, known), *_bare(Path(folder))]
+        return [*found, *_import(Path(folder), known)]
 
 
 def _states(book: Book, known: Known) -> Iterator[tuple[str, float, float | None]]:
@@ -96,6 +112,25 @@ def _appends(book: Book, known: Known) -> Iterator[tuple[str, float, float | Non
     yield f"an entry kept after {ENTRIES} others, s, median of {TIMES}", statistics.median(times), None
     yield "an entry kept, processor s, 95th percentile", worked[int(0.95 * TIMES)], None
     yield "an entry kept, s, 95th percentile", times[int(0.95 * TIMES)], 0.005
+
+
+def _import(folder: Path, known: Known) -> Iterator[tuple[str, float, float | None]]:
+    """Take a hundred thousand lines in, in a process of its own so that its memory is seen."""
+    path = folder / "lines.jsonl"
+    with path.open("w", encoding="utf-8") as file:
+        for line in made(known, ROWS):
+            file.write(log.text_of(plain(line)) + "\n")
+    peaks = {}
+    for count in (ROWS // 10, ROWS):
+        part = folder / f"part-{count}.jsonl"
+        with path.open(encoding="utf-8") as file, part.open("w", encoding="utf-8") as out:
+            out.writelines(islice(file, count))
+        words = [sys.executable, "-c", IMPORT, str(part), str(folder / f"in-{count}.sourloam")]
+        told = subprocess.run(words, check=True, capture_output=True, text=True).stdout.split()
+        peaks[count] = float(told[1]), float(told[0])
+    yield f"{ROWS} rows taken in, with chain and state, s", peaks[ROWS][1], 20.0
+    yield "  memory at the most, MB", peaks[ROWS][0], None
+    yield f"  the same for {ROWS // 10} rows, MB", peaks[ROWS // 10][0], None
 
 
 def _bare(folder: Path) -> Iterator[tuple[str, float, float | None]]:

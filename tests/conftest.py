@@ -12,6 +12,7 @@ settings.register_profile("here", deadline=None)
 settings.register_profile("build", deadline=None, derandomize=True, print_blob=True)
 settings.load_profile("build" if os.environ.get("CI") else "here")
 
+pytest_plugins = ["tests.postgres"]
 WANT = "needs on PATH: "
 
 

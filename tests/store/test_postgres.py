@@ -1,12 +1,5 @@
 """The same lines on a PostgreSQL server that the tests start, with the same code."""
 
-import os
-import shutil
-import socket
-import subprocess
-import tempfile
-from pathlib import Path
-
 import pytest
 
 from sourloam.base.errors import Surroundings
@@ -15,30 +8,6 @@ from sourloam.store.chain import broken
 from tests.store.writing import put, writer
 
 pytestmark = pytest.mark.needs_system("pg_ctlcluster")
-
-
-def as_postgres(*words, cwd):
-    """Run a program of the server; it refuses to be run by root."""
-    me = ["runuser", "-u", "postgres", "--"] if os.geteuid() == 0 else []
-    subprocess.run([*me, *map(str, words)], check=True, capture_output=True, cwd=cwd)
-
-
-@pytest.fixture(scope="module")
-def server():
-    programs = max(Path("/usr/lib/postgresql").glob("*/bin"))
-    folder = Path(tempfile.mkdtemp(prefix="sourloam-pg-"))
-    if os.geteuid() == 0:
-        shutil.chown(folder, "postgres")
-    with socket.socket() as found:
-        found.bind(("127.0.0.1", 0))
-        port = found.getsockname()[1]
-    data = folder / "data"
-    as_postgres(programs / "initdb", "-A", "trust", "-U", "postgres", "--no-sync", "-D", data, cwd=folder)
-    settings = f"-c listen_addresses=127.0.0.1 -c port={port} -c unix_socket_directories={folder} -c fsync=off"
-    as_postgres(programs / "pg_ctl", "-w", "-D", data, "-l", folder / "said", "-o", settings, "start", cwd=folder)
-    yield f"postgresql://postgres@127.0.0.1:{port}/postgres"
-    as_postgres(programs / "pg_ctl", "-D", data, "-m", "immediate", "stop", cwd=folder)
-    shutil.rmtree(folder, ignore_errors=True)
 
 
 def test_lines_are_kept_once_and_in_one_chain(server):

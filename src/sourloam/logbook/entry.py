@@ -148,9 +148,9 @@ def check(value: Value) -> None:
         If it lies outside; all faults are named.
     """
     problems = []
-    for name, key in declared(type(value)):
+    for name, key in _keys(type(value)):
         held = getattr(value, name)
-        if not isinstance(key, Key) or (held is None and not key.is_required):
+        if held is None and not key.is_required:
             continue
         try:
             _check_one(key, held)
@@ -158,6 +158,12 @@ def check(value: Value) -> None:
             problems.append(Problem("", f"{key.name} = {fault.found}", fault.remedy))
     if problems:
         raise BadInput(NAMES[type(value)], tuple(problems))
+
+
+@lru_cache(maxsize=64)
+def _keys(of: type[Any]) -> tuple[tuple[str, Key], ...]:
+    """Return the attributes of a kind that are declared, each with its key."""
+    return tuple((name, key) for name, key in declared(of) if isinstance(key, Key))
 
 
 def _check_one(key: Key, held: Any) -> None:  # noqa: ANN401 - whatever a field holds
@@ -173,7 +179,13 @@ def _check_one(key: Key, held: Any) -> None:  # noqa: ANN401 - whatever a field 
         kind.read(held, Asking())
 
 
+@lru_cache(maxsize=64)
+def _bounds(kind: Amount) -> tuple[float, float]:
+    """Return the limits of an amount, in the project's unit."""
+    return read_quantity(kind.low, kind.dimension).value, read_quantity(kind.high, kind.dimension).value
+
+
 def _within(kind: Amount, held: float) -> None:
-    low, high = (read_quantity(each, kind.dimension).value for each in (kind.low, kind.high))
+    low, high = _bounds(kind)
     if not low <= held <= high:
         raise Fault(f"{held:g} is outside {kind.low} to {kind.high}: {kind.why}", "")

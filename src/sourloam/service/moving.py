@@ -3,7 +3,6 @@
 import csv
 import json
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import zip_longest
 from pathlib import Path
 from typing import Final, TextIO
@@ -12,7 +11,7 @@ from sourloam.base.errors import BadInput, Problem, Surroundings
 from sourloam.logbook.entries import Corrected, SiteSet, Withdrawn
 from sourloam.logbook.entry import Entry, check, entry_of
 from sourloam.logbook.fold import EMPTY, counted
-from sourloam.logbook.kept import whole
+from sourloam.logbook.kept import BATCH, batch_plain, whole
 from sourloam.logbook.state import State
 from sourloam.service.book import Book, Known, default_address
 from sourloam.service.bulk import Ended
@@ -23,6 +22,7 @@ from sourloam.store import kept, log
 
 LARGEST_BYTES: Final = 500_000_000
 LONGEST_LINE: Final = 4_000_000  # characters; the text of the largest site is a quarter of that
+AT_ONCE: Final = 200  # batches that are put down at once
 CSV: Final = ".csv"
 
 
@@ -53,7 +53,7 @@ def import_lines(path: Path, address: str | None) -> tuple[Book, int]:
         if turn.last is not None:
             _same(turn, path, book)
             return
-        folding = Folding(known)
+        folding = Folding(known, turn)
         for number, (hash_, each) in enumerate(_texts(path), start=1):
             entry = _entry(each, path.name, number)
             folding.add(entry)
@@ -70,10 +70,13 @@ def import_lines(path: Path, address: str | None) -> tuple[Book, int]:
 
 
 class Folding:
-    """What entries add up to while they come in; where one changes what was, all is added up when it is next wanted."""
+    """What entries add up to while they come in; where one changes what was, all is added up when it is next wanted.
 
-    def __init__(self, known: Known) -> None:
-        self._known, self._ended = known, Ended()
+    Batches that are over are put down as they come, so that they are not all held until the end.
+    """
+
+    def __init__(self, known: Known, turn: log.Turn) -> None:
+        self._known, self._turn, self._ended = known, turn, Ended()
         self._state: State | None = EMPTY
 
     def add(self, entry: Entry) -> None:
@@ -87,14 +90,22 @@ class Folding:
             return
         after = counted(state, entry, self._known.knows)
         self._state = after if after.situation is None else self._ended.without_ended(after)
+        if len(self._ended.records) >= AT_ONCE:
+            self._put_down()
 
     def change(self) -> kept.Change | None:
         """Return what is to be kept beside the lines, where it is known."""
         state = self._state
         if state is None or state.situation is None:
             return None
-        whole_ = replace(state, batches={**self._ended.records, **state.batches})
-        return as_text(self._known, whole(whole_))
+        self._put_down()
+        return as_text(self._known, whole(state)._replace(is_whole=False))
+
+    def _put_down(self) -> None:
+        records = {(BATCH, id_): each for id_, each in self._ended.records.items()}
+        parts = {part: json.dumps(batch_plain(each), ensure_ascii=False) for part, each in records.items()}
+        kept.put(self._turn.connection, self._turn.site, parts)
+        self._ended.records.clear()
 
 
 def _same(turn: log.Turn, path: Path, book: Book) -> None:

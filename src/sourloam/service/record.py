@@ -252,12 +252,12 @@ def _record(
     accepted: list[Accepted] = []
 
     def decide(turn: log.Turn) -> list[tuple[str, str]]:
-        state = state_for(turn, book, known)
+        state, is_kept_so_far = state_for(turn, book, known)
         history = History(turn)
         sequence = turn.last[0] if turn.last else 0
         found = accept(history, made(history, state), known.knows, before=state, sequence=sequence)
         accepted.append(found)
-        is_added = found.state.is_whole == state.is_whole and not found.is_over_again
+        is_added = is_kept_so_far and not found.is_over_again
         turn.change = change_of(known, state, found.state) if is_added else as_text(known, whole(found.state))
         return [(found.entry.id, log.text_of(plain(found.entry)))]
 

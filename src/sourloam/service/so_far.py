@@ -50,12 +50,17 @@ def situation_of(book: Book, known: Known) -> Situation:
     return (state or state_of(book, known)).must()[1]
 
 
-def state_for(turn: log.Turn, book: Book, known: Known) -> State:
-    """Return as much of what is so as an entry at the end of the book needs."""
-    state = _kept(turn.connection, book, known, turn.last, is_whole=False)
+def state_for(turn: log.Turn, book: Book, known: Known) -> tuple[State, bool]:
+    """Return as much of what is so as an entry at the end of the book needs, and whether the rest of it is kept.
+
+    Where it is not kept, all of it is returned, so that all of it can be.
+    """
+    is_kept = turn.last is not None and kept.holds(turn.connection, book.site, known.made_by, turn.last)
+    state = _kept(turn.connection, book, known, turn.last, is_whole=not is_kept)
     if state is None:
         state = fold([entry_from(each) for each in turn], known.knows) if turn.last else NO_SITE
-    return state
+        return state, False
+    return state, is_kept
 
 
 def state_for_all(turn: log.Turn, book: Book, known: Known) -> State:
@@ -67,9 +72,7 @@ def state_for_all(turn: log.Turn, book: Book, known: Known) -> State:
 
 
 def change_of(known: Known, before: State, after: State) -> kept.Change:
-    """Return what is to be kept after an entry that only added to what was so."""
-    if before.situation is None:
-        return as_text(known, whole(after))
+    """Return what is to be kept after an entry that only added to what was so, and was kept."""
     return as_text(known, change(before, after))
 
 

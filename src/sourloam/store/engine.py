@@ -1,11 +1,12 @@
 """SQLite or PostgreSQL, from one address; a file whose form this release does not know is refused in words."""
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from importlib import import_module
 from pathlib import Path
 from typing import Any, Final
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 import sqlalchemy as sa
 from sqlalchemy.exc import DBAPIError
@@ -75,10 +76,23 @@ def _file(path: Path, pool: type[sa.Pool]) -> sa.Engine:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise Surroundings(f"{path.parent} cannot be made: {error.strerror}.", "Choose another with --book.") from error
-    engine = sa.create_engine(f"sqlite:///{path}", connect_args={"timeout": WAIT_S}, poolclass=pool)
-    sa.event.listen(engine, "connect", _as_needed)
+    may_write = not path.exists() or os.access(path, os.W_OK)
+    engine = sa.create_engine(
+        f"sqlite:///{path}" if may_write else _to_read(path), connect_args={"timeout": WAIT_S}, poolclass=pool
+    )
+    sa.event.listen(engine, "connect", _as_needed if may_write else _as_it_is)
     sa.event.listen(engine, "begin", _take_turn)
     return engine
+
+
+def _to_read(path: Path) -> str:
+    """Return the address of a file that may only be read; where nobody is writing to it, it is taken as it lies."""
+    is_still = not path.with_name(f"{path.name}-wal").exists()
+    return f"sqlite:///file:{quote(str(path))}?mode=ro{'&immutable=1' if is_still else ''}&uri=true"
+
+
+def _as_it_is(connection: Any, _record: object) -> None:  # noqa: ANN401 - whatever driver it is
+    connection.isolation_level = None
 
 
 def _as_needed(connection: Any, _record: object) -> None:  # noqa: ANN401 - whatever driver it is

@@ -52,6 +52,15 @@ def head(connection: sa.Connection, site: str, made_by: str) -> Head | None:
     return found if holds else None
 
 
+def holds(connection: sa.Connection, site: str, made_by: str, line: tuple[int, str]) -> bool:
+    """Whether what is kept holds for a line."""
+    if not is_there(connection):
+        return False
+    chosen = sa.select(HEAD.c.sequence, HEAD.c.hash, HEAD.c.made_by).where(HEAD.c.site == site)
+    row = connection.execute(chosen).first()
+    return row is not None and tuple(row) == (*line, made_by)
+
+
 def parts(
     connection: sa.Connection, site: str, *, kinds: tuple[str, ...] = (), also: tuple[Part, ...] = ()
 ) -> Iterator[tuple[str, str, str]]:
@@ -87,6 +96,14 @@ def write(connection: sa.Connection, site: str, line: tuple[int, str], change: C
             _drop(connection, site, names[start : start + MANY])
     if change.parts:
         rows = [{"site": site, "kind": kind, "id": id_, "text": text} for (kind, id_), text in change.parts.items()]
+        connection.execute(sa.insert(PART), rows)
+
+
+def put(connection: sa.Connection, site: str, parts_: Mapping[Part, str]) -> None:
+    """Put parts down while the head is still to come; without it they count for nothing."""
+    made(connection)
+    rows = [{"site": site, "kind": kind, "id": id_, "text": text} for (kind, id_), text in parts_.items()]
+    if rows:
         connection.execute(sa.insert(PART), rows)
 
 

@@ -122,8 +122,9 @@ def _failed(state: State, on: date, advice: str) -> Iterator[Job]:
 
 
 def _open(state: State, tasks: tuple[Task, ...], ready: Mapping[str, Batch], on: date) -> Iterator[Job]:
-    """Give the tasks that nobody has done, put off or struck out; a vessel that holds a layer is begun already."""
-    begun = {f"fill:{each.batch}" for each in state.must()[1].vessels if each.phase != "empty"}
+    """Give the tasks that nobody has done, put off or struck out; what is so already is none."""
+    used = [each for each in state.must()[1].vessels if each.phase != "empty"]
+    begun = {f"fill:{each.batch}" for each in used} | {f"seal:{each.batch}" for each in used if each.phase != "filling"}
     for task in tasks:
         if task.id in begun:
             continue
