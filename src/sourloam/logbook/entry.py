@@ -148,7 +148,8 @@ def check(value: Value) -> None:
         If it lies outside; all faults are named.
     """
     problems = []
-    for name, key in _keys(type(value)):
+    kind: type[Any] = type(value)
+    for name, key in _keys(kind):
         held = getattr(value, name)
         if held is None and not key.is_required:
             continue

@@ -11,6 +11,7 @@ from starlette.responses import Response
 
 from sourloam.base.errors import BadInput
 from sourloam.logbook.entries import FAILINGS
+from sourloam.service.fates import fates_of
 from sourloam.service.record import log_record
 from sourloam.site.site import PLACES, Site
 from sourloam.site.vessels import ROOMS
@@ -192,6 +193,8 @@ def _form(request: Request, fields: Mapping[str, str], problems: tuple[object, .
     desk = desk_of(request)
     view = desk.shelf()
     vessel, act = vessel_of(request, view), _act(request)
+    kind = request.path_params["act"]
+    fates = desk.kept(f"fates {vessel.vessel}", lambda: fates_of(desk, vessel.vessel)) if kind == "place" else None
     asks = tuple((each, each.choices(desk.site) if each.choices else ()) for each in act.asks)
     return page(
         request,
@@ -202,6 +205,7 @@ def _form(request: Request, fields: Mapping[str, str], problems: tuple[object, .
         id=vessel.vessel,
         act=act,
         asks=asks,
+        fates=fates,
         fields=fields,
         problems=problems,
     )
