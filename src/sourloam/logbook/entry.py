@@ -118,7 +118,7 @@ def value_of(kind: str, held: Mapping[str, Any]) -> Value:
     of = KINDS[kind][0]
     if of is Corrected:
         return Corrected(held["entry"], dict(held["value"]))
-    days, pairs = _special(of)  # type: ignore[arg-type]
+    days, pairs = _special(kind)
     given = {
         name: date.fromisoformat(each)
         if name in days and each is not None
@@ -132,9 +132,9 @@ def value_of(kind: str, held: Mapping[str, Any]) -> Value:
 
 
 @lru_cache(maxsize=64)
-def _special(of: type[Any]) -> tuple[frozenset[str], frozenset[str]]:
+def _special(kind: str) -> tuple[frozenset[str], frozenset[str]]:
     """Return the attributes of a kind that are dates, and those that are pairs."""
-    marks = [(name, key) for name, key in declared(of) if isinstance(key, Key)]
+    marks = _keys(kind)
     days = frozenset(name for name, key in marks if isinstance(key.kind, Day))
     return days, frozenset(name for name, key in marks if isinstance(key.kind, Parts))
 
@@ -148,8 +148,7 @@ def check(value: Value) -> None:
         If it lies outside; all faults are named.
     """
     problems = []
-    kind: type[Any] = type(value)
-    for name, key in _keys(kind):
+    for name, key in _keys(NAMES[type(value)]):
         held = getattr(value, name)
         if held is None and not key.is_required:
             continue
@@ -162,9 +161,9 @@ def check(value: Value) -> None:
 
 
 @lru_cache(maxsize=64)
-def _keys(of: type[Any]) -> tuple[tuple[str, Key], ...]:
+def _keys(kind: str) -> tuple[tuple[str, Key], ...]:
     """Return the attributes of a kind that are declared, each with its key."""
-    return tuple((name, key) for name, key in declared(of) if isinstance(key, Key))
+    return tuple((name, key) for name, key in declared(KINDS[kind][0]) if isinstance(key, Key))
 
 
 def _check_one(key: Key, held: Any) -> None:  # noqa: ANN401 - whatever a field holds
