@@ -15,11 +15,12 @@ from sourloam.base.errors import SourloamError
 from sourloam.logbook.entry import Entry
 from sourloam.logbook.state import State
 from sourloam.plan.words import Speech
-from sourloam.service.book import NOON, Book, Known, default_address, entries, held_open, moment, now_utc, sites
+from sourloam.service.book import NOON, Book, Known, default_address, entries, held_open, moment, now_utc
 from sourloam.service.ferment import Compiler
 from sourloam.service.forecast_kept import kept_forecasts
 from sourloam.service.forecasts import refresh
 from sourloam.service.plan import plan_of_state
+from sourloam.service.record import lines_about
 from sourloam.service.shelf import shelf_of
 from sourloam.service.so_far import state_of
 from sourloam.service.today import Ahead, looked_ahead, today_of
@@ -27,6 +28,7 @@ from sourloam.site.site import Site
 from sourloam.store import log
 from sourloam.store.engine import is_server
 from sourloam.views.forecast import KeptForecast
+from sourloam.views.logbook import LineView
 from sourloam.views.plan import PlanView
 from sourloam.views.shelf import ShelfView
 from sourloam.views.today import TodayView
@@ -49,6 +51,7 @@ class Desk:
     def __init__(self, address: str | None = None, site: str | None = None, on: date | None = None) -> None:
         self.address = address or default_address()
         self._named, self._on = site, on
+        self._found: str | None = None  # the site, once the book holds it
         self._kept: OrderedDict[tuple[object, ...], Any] = OrderedDict()
         self._lock = RLock()
         self._open = ExitStack()
@@ -75,11 +78,11 @@ class Desk:
         with self._lock:
             if self._engine is None:
                 self._engine = self._open.enter_context(held_open(self.address))
-        named = self._named or next(iter(log.sites(self._engine)), None)
-        if named is None or (self._named is not None and named not in sites(self.address)):
-            return None
-        self._named = named
-        return Book(self.address, named, self._engine)
+        if self._found is None:
+            known = log.sites(self._engine)
+            named = self._named or next(iter(known), None)
+            self._found = named if named in known else None
+        return Book(self.address, self._found, self._engine) if self._found else None
 
     def must_book(self) -> Book:
         """Return the book with its site.
@@ -113,6 +116,11 @@ class Desk:
     def speech(self) -> Speech:
         """Return in which units the keeper is spoken to."""
         return Speech(self.site.keeper.units)
+
+    @property
+    def units(self) -> str:
+        """Return in which units to speak where there may be no site yet."""
+        return self.site.keeper.units if self.book is not None else "metric"
 
     @property
     def day(self) -> date:
@@ -176,6 +184,10 @@ class Desk:
         """Return the number and hash of the last line, which change with each that is added."""
         book = self.must_book()
         return log.end(book.where, book.site)
+
+    def lines(self) -> tuple[LineView, ...]:
+        """Return every line as it is shown, oldest first."""
+        return self.kept("lines", lambda: lines_about(self.entries, self.state))
 
     def kept(self, key: str, make: Callable[[], T]) -> T:
         """Return what `make` gives, kept under a name until a line or a forecast is added or the day changes."""

@@ -16,7 +16,7 @@ def make_app(address: str | None = None, site: str | None = None, on: date | Non
     """Return the application for a logbook; seen as on a day, where one is named."""
     app = Starlette(
         routes=ROUTES,
-        middleware=[Middleware(Guard), Middleware(GZipMiddleware, minimum_size=600)],
+        middleware=[Middleware(Guard), Middleware(GZipMiddleware, minimum_size=600, compresslevel=5)],
         exception_handlers=HANDLERS,
     )
     app.state.desk = Desk(address, site, on)

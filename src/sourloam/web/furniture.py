@@ -84,6 +84,11 @@ def page(request: Request, template: str, /, *, here: str = "", status: int = 20
     return response
 
 
+def piece(template: str, speech: Speech, /, **shown: Any) -> str:  # noqa: ANN401 - whatever the template uses
+    """Return a part of a page that is the same for every browser, so that it can be kept."""
+    return _environment(speech).get_template(template).render(**shown)
+
+
 def back_to(path: str) -> Response:
     """Send the browser to a page after something was kept, so that a reload does not send it twice."""
     return RedirectResponse(path, 303)

@@ -7,18 +7,18 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from sourloam.service.moving import export_lines
-from sourloam.service.record import export_site, lines_about, log_phrase, undo
+from sourloam.service.record import export_site, log_phrase, undo
 from sourloam.web.forms import by_of, taking
 from sourloam.web.furniture import back_to, desk_of, page
 
-MOST_SHOWN = 200
+MOST_SHOWN = 60
 
 
 def show(request: Request) -> Response:
     """Show the lines, of one vessel or place where it is named."""
     desk = desk_of(request)
     about = request.query_params.get("about") or None
-    lines = tuple(reversed(lines_about(desk.entries, desk.state, about)))
+    lines = tuple(each for each in reversed(desk.lines()) if about is None or about in each.about)
     shown = lines if "all" in request.query_params else lines[:MOST_SHOWN]
     return page(
         request,

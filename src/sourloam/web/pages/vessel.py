@@ -10,7 +10,6 @@ from sourloam.draw.shelf_words import dated
 from sourloam.draw.standing import cut_open, layer_rows
 from sourloam.plan.shelf import OnShelf
 from sourloam.service.desk import Desk
-from sourloam.service.record import lines_about
 from sourloam.views.shelf import ShelfView
 from sourloam.views.vessel import ForecastView, forecast_view
 from sourloam.web.furniture import desk_of, page
@@ -63,7 +62,7 @@ def show(request: Request) -> Response:
         acts=ACTS[vessel.phase],
         seldom=SELDOM[vessel.phase],
         forecast=_forecast(desk, vessel),
-        lines=tuple(reversed(lines_about(desk.entries, desk.state, vessel.vessel))),
+        lines=tuple(each for each in reversed(desk.lines()) if vessel.vessel in each.about),
     )
 
 

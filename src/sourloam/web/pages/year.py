@@ -11,7 +11,7 @@ from sourloam.draw.year_tall import year_tall
 from sourloam.draw.year_wide import year_wide
 from sourloam.views.plan import PlanView
 from sourloam.views.spoken import said
-from sourloam.web.furniture import desk_of, page
+from sourloam.web.furniture import desk_of, page, piece
 
 HEADLINE: Final = ("scraps_kg_per_year", "bran_kg_per_year", "vessels_needed", "stall_days_per_year")
 WIDE_PX, TALL_PX = 1100, 354
@@ -19,15 +19,15 @@ WIDE_PX, TALL_PX = 1100, 354
 
 def show(request: Request) -> Response:
     """Show the page."""
-    return page(
-        request, "year.html", here="year", **desk_of(request).kept("year", lambda: _shown(desk_of(request).plan()))
-    )
+    desk = desk_of(request)
+    view = desk.plan()
+    body = desk.kept("year", lambda: piece("year_body.html", view.speech, **_shown(view)))
+    return page(request, "year.html", here="year", heading=view.summary[0], body=body)
 
 
 def _shown(view: PlanView) -> dict[str, Any]:
     return {
         "view": view,
-        "heading": view.summary[0],
         "rest": view.summary[1:],
         "stalled": said(view.reasons["stall_days_per_year"].number, view.speech),
         "year_wide": year_wide(view),
