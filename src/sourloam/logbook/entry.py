@@ -148,7 +148,7 @@ def check(value: Value) -> None:
         If it lies outside; all faults are named.
     """
     problems = []
-    for name, key in _keys(type(value)):
+    for name, key in _keys(type(value)):  # type: ignore[arg-type]
         held = getattr(value, name)
         if held is None and not key.is_required:
             continue
