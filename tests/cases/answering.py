@@ -3,6 +3,7 @@
 import csv
 import json
 import math
+import os
 import re
 import subprocess
 import sys
@@ -67,6 +68,12 @@ class Answer:
     given: str
     lacks: str
     batch: str = ""
+    past: str = ""
+
+    @property
+    def files(self) -> tuple[str, str, str]:
+        """Return the texts of its files."""
+        return self.site, self.batch, self.past
 
 
 def cases() -> tuple[Case, ...]:
@@ -104,27 +111,42 @@ def _answer(raw: dict[str, Any]) -> Answer:
         raw["given"],
         raw.get("lacks", ""),
         raw.get("batch", ""),
+        raw.get("past", ""),
     )
 
 
 @lru_cache(maxsize=256)
-def printed(command: tuple[str, ...], site: str, batch: str = "") -> Any:
-    """Return the object that a command prints for a site file, a batch file."""
+def printed(command: tuple[str, ...], site: str, batch: str = "", past: str = "") -> Any:
+    """Return the object that a command prints for a site file, a batch file, or a logbook of past records."""
     with tempfile.TemporaryDirectory() as folder:
         for name, text in (("site.toml", site), ("batch.toml", batch)):
             (Path(folder) / name).write_text(text, encoding="utf-8")
-        done = subprocess.run(
-            [PROGRAM, *command], cwd=folder, capture_output=True, text=True, stdin=subprocess.DEVNULL, check=False
-        )
+        done = _written_down(folder, past) if past else None
+        if done is None or done.returncode == 0:
+            done = _run(command, folder)
     if done.returncode not in ANSWERED:
         raise CommandFailed(f"sourloam {' '.join(command)} ended with {done.returncode}: {done.stdout}{done.stderr}")
     return json.loads(done.stdout)
 
 
+def _written_down(folder: str, past: str) -> subprocess.CompletedProcess[str]:
+    """Take the site and its past records into a logbook of their own."""
+    (Path(folder) / "past.csv").write_text(past.strip(), encoding="utf-8")
+    done = _run(("import", "site.toml"), folder)
+    return done if done.returncode else _run(("import", "past.csv", "--yes"), folder)
+
+
+def _run(command: tuple[str, ...], folder: str) -> subprocess.CompletedProcess[str]:
+    env = os.environ | {"SOURLOAM_BOOK": str(Path(folder) / "book.sourloam")}
+    return subprocess.run(
+        [PROGRAM, *command], cwd=folder, env=env, capture_output=True, text=True, stdin=subprocess.DEVNULL, check=False
+    )
+
+
 def faults(answer: Answer) -> list[str]:
     """Return what an answer lacks, as sentences; none if it holds."""
     try:
-        found = printed(answer.command, answer.site, answer.batch)
+        found = printed(answer.command, *answer.files)
     except CommandFailed as failed:
         return [str(failed)]
     lacking = [_told(must, found) for must in answer.must if not holds(must, found)]
@@ -133,7 +155,7 @@ def faults(answer: Answer) -> list[str]:
 
 def variant_faults(answer: Answer, variant: Variant) -> list[str]:
     """Return where an answer does not follow a change of the situation."""
-    times = sum(each.count(variant.of) for each in (answer.site, answer.batch, *answer.command))
+    times = sum(each.count(variant.of) for each in (*answer.files, *answer.command))
     if times != 1:
         return [f"{variant.of!r} stands {times} times in the files and the command, not once"]
     steps = (variant.of, *variant.to)
@@ -155,9 +177,10 @@ def variant_faults(answer: Answer, variant: Variant) -> list[str]:
     return lacking
 
 
-def _changed(answer: Answer, of: str, to: str) -> tuple[tuple[str, ...], str, str]:
+def _changed(answer: Answer, of: str, to: str) -> tuple[tuple[str, ...], str, str, str]:
     command = tuple(each.replace(of, to) for each in answer.command)
-    return command, answer.site.replace(of, to), answer.batch.replace(of, to)
+    site, batch, past = (each.replace(of, to) for each in answer.files)
+    return command, site, batch, past
 
 
 def at(path: str, found: Any) -> Any:
@@ -208,7 +231,7 @@ def _told(must: dict[str, Any], found: Any) -> str:
 def _reasonless(answer: Answer, name: str) -> list[str]:
     """Return where a figure of an answer has no reason: no formula, or leaves that name no source."""
     try:
-        reason = printed((*answer.command, "--why", name), answer.site, answer.batch)
+        reason = printed((*answer.command, "--why", name), *answer.files)
     except CommandFailed as failed:
         return [str(failed)]
     opens = (reason["inputs"] and reason["formula"]) or sourced(reason)

@@ -164,3 +164,16 @@ def test_a_table_goes_out_with_its_description_and_comes_in_again(run, tmp_path)
     other = ("--book", tmp_path / "other.sourloam")
     assert run("import", tmp_path / "all.csv", *other).code == 0
     assert run("export", *other).out == run("export").out
+
+
+def test_what_the_record_says_of_the_site_is_offered_and_not_taken(run):
+    for day in range(1, 16):
+        run("log", "--on", f"2027-03-{day:02}", "blue-1 200 g bread, 10 g bran")
+    told = json.loads(run("learned", "--json").out)["values"]
+    assert told["week_kg"]["seen"] == 2
+    assert told["week_kg"]["site"]["value"] < told["week_kg"]["usual"]["value"]
+    assert told["failing_share"]["site"] == told["failing_share"]["usual"]
+    text = run("learned").out
+    assert "Less than usual: scraps in a week." in text
+    assert max(map(len, text.splitlines())) <= 80
+    assert run("learned", "--why", "week").code == 0

@@ -34,6 +34,7 @@ VERBS: Final = MappingProxyType(
         "size": "Will the chain ever stall by chance, and what would cure it.",
         "today": "What to do today and next, and how everything stands, by the logbook.",
         "status": "How everything stands by the logbook: shelf, cupboard, ground.",
+        "learned": "This site's own values by its record, beside the usual ones.",
         "forecast": "Work out the forecasts that today's list is made from, and keep them.",
         "log": "Write down what happened, in your own words.",
         "undo": "Take back the last entry of the logbook, or one that is named.",

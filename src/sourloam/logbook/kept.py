@@ -20,7 +20,7 @@ BATCH, PLACE, TASK, WORK, CLASH = "batch", "place", "task", "work", "clash"
 SMALL: Final = (PLACE, CLASH)  # the kinds of which an entry at the end needs all
 DAYS: Final = tuple(at for at, name in enumerate(VesselState._fields) if name.endswith("_on"))
 CONTENTS: Final = VesselState._fields.index("contents")
-BATCH_DAYS: Final = ("first_layer_on", "sealed_on", "opened_on", "ended_on", "failed_on")
+BATCH_DAYS: Final = ("first_layer_on", "sealed_on", "opened_on", "ended_on", "failed_on", "ready_on")
 
 Part = tuple[str, str]  # kind and id
 

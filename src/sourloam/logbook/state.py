@@ -66,6 +66,7 @@ class BatchRecord:
     remedies: tuple[str, ...] = ()
     laid: tuple[Laid, ...] = ()
     draws: tuple[tuple[date, float], ...] = ()  # day, L
+    ready_on: date | None = None  # found ready, when it was opened
     looks: tuple[date, ...] = ()  # days on which it was opened and shut
 
 

@@ -89,6 +89,7 @@ def opened(state: State, entry: Entry, value: Opened, _knows: Knows) -> State:
     record = state.batch(vessel)
     record = replace(record, opened_on=entry.on, looks=(*record.looks, entry.on))
     if value.found == "ready":
+        record = replace(record, ready_on=record.ready_on or entry.on)
         vessel = vessel._replace(phase="ready", ready_on=entry.on)
     if value.found == "not-yet":
         vessel = vessel._replace(phase="fermenting", ready_on=None)
