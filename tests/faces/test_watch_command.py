@@ -68,6 +68,37 @@ def test_a_drawing_is_written(tmp_path):
     assert "4.1" in text
 
 
+def test_what_a_site_has_seen_moves_the_chances_and_a_sign_that_is_none_is_named(tmp_path):
+    site = tmp_path / "yard.toml"
+    text = (ROOT / "tests" / "sites" / "flat.toml").read_text("utf-8")
+
+    def sound(signs):
+        site.write_text(f"{text}\n[past]\nbatches = 60\nsigns = {signs}\n", encoding="utf-8")
+        return alone("watch", "--site", str(site), "--reading", "day 14 growth blue", *FEW, "--json", cwd=ROOT)
+
+    chances = []
+    for signs in ("[]", '["growth blue in 50 of 60 sound"]'):
+        held = json.loads(sound(signs).out)
+        chances.append(next(each["chance"]["value"] for each in held["diagnosis"] if each["state"] == "sound"))
+    assert chances[1] > chances[0] + 0.2
+    refused = sound('["growth tartan in 1 of 2 sound"]')
+    assert refused.code == Exit.INPUT
+    assert "tartan" in refused.err
+
+
+def test_a_vessel_that_stood_for_two_years_is_taken_as_it_was_when_it_was_last_known():
+    code, held = watched("day 600 smell pickle")
+    assert code == Exit.DONE
+    assert any("taken to stay as it is" in each for each in held["assumptions"])
+
+
+def test_rancid_is_not_left_shut():
+    code, held = watched("day 14 smell rancid")
+    assert code == Exit.NO
+    assert held["heading"].startswith("Treat it as failed, unless only the liquid smells so")
+    assert "Bury it" in held["route"]
+
+
 @pytest.mark.parametrize(
     ("answers", "says"),
     [

@@ -53,6 +53,13 @@ def test_it_has_the_fields_that_the_format_promises(forecast):
     assert all({"do", "amount", "unit", "because"} <= each.keys() for each in held["advice"])
 
 
+def test_half_of_all_cases_lie_within_the_nine_in_ten(forecast):
+    for course in forecast.course.values():
+        ends = (course.low, course.inner_low, course.median, course.inner_high, course.high)
+        for held in zip(*ends, strict=True):
+            assert None in held or list(held) == sorted(held)
+
+
 def test_every_field_is_told(forecast):
     held = ferment_object(forecast)
     found = {re.sub(r"^course\.(?!day)\w+", "course.NAME", path) for path in paths(held)}

@@ -18,7 +18,7 @@ from sourloam.draw.canvas import (
     text,
     text_width,
 )
-from sourloam.draw.palette import EDGE, FAN_OUTER, HAIR, INK_2, PAPER, SHEET
+from sourloam.draw.palette import EDGE, FAN_INNER, FAN_OUTER, HAIR, INK_2, PAPER, SHEET
 from sourloam.draw.scale import LengthScale, day_words, ticks
 from sourloam.views.ferment import CourseView, FermentView
 
@@ -121,10 +121,20 @@ def course_line(frame: Frame, values: Sequence[float | None], up: LengthScale, l
 
 
 def course_band(frame: Frame, course: CourseView, up: LengthScale) -> str:
-    """Return the band in which nine in ten lie."""
+    """Return the band in which nine in ten lie, and within it that of the middle half; an edge bounds the outer one."""
+    return _between(frame, (course.low, course.high), up, inner=False) + _between(
+        frame, (course.inner_low, course.inner_high), up, inner=True
+    )
+
+
+Ends = tuple[Sequence[float | None], Sequence[float | None]]
+
+
+def _between(frame: Frame, ends: Ends, up: LengthScale, *, inner: bool) -> str:
+    fill, edge = (FAN_INNER, None) if inner else (FAN_OUTER, EDGE)
     return "".join(
-        band(_points(frame, low, up), _points(frame, high, up), fill=FAN_OUTER)
-        for low, high in zip(runs(course.low), runs(course.high), strict=True)
+        band(_points(frame, low, up), _points(frame, high, up), fill=fill, edge=edge)
+        for low, high in zip(runs(ends[0]), runs(ends[1]), strict=True)
         if len(low) > 1
     )
 

@@ -116,7 +116,7 @@ def ph_part(view: FermentView, top: float, width: float) -> tuple[str, float]:
         title += note((frame.right, y), "days from the last layer", anchor="end")
     names, y = names_of(frame, lines, y)
     told, y = bars(view, frame, y + 4.0)
-    words = "Bars: days from the last layer. Nine in ten lie in the grey, and between the ends of a bar."
+    words = "Bars: days from the last layer. Nine in ten lie in the grey and within a bar, half in the darker."
     sentence = wrapped(words, min(width, LONGEST_PX), size=SMALL_PX, most=3)
     y += SMALL_PX
     below = lines_of_text((0.0, y), sentence, size=SMALL_PX, fill=INK_2)

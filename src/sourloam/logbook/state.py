@@ -164,7 +164,7 @@ class State:
             how: getattr(before, how) + sum(each.failed == how for each in ended)
             for how in ("putrid", "yeasty", "mouldy", "stuck", "drowned")
         }
-        return Past(batches=before.batches + len(ended), **failed)
+        return replace(before, batches=before.batches + len(ended), **failed)
 
 
 def _named(things: Any) -> str:  # noqa: ANN401 - vessels or places

@@ -52,6 +52,7 @@ class AskedBatch:
     days: int | None = None
     members: int = 1000
     named: Named | None = None  # the site by the logbook, where that was read already
+    bran_kg: float | None = None  # with amounts: other than what `mix` advises
 
 
 def batch_of(asked: AskedBatch, known: Known) -> Batch:
@@ -198,7 +199,7 @@ def _from_amounts(asked: AskedBatch, known: Known) -> Batch:
     setting = setting_of(vessel, pantry.table[ABSORBENT], members=asked.members)
     load = assess(portions, setting, known, members=asked.members)
     count = min(max(round(load.figures["layers"].value), 1), MOST_LAYERS)
-    bran_kg = load.figures["bran_g"].value / 1000.0
+    bran_kg = load.figures["bran_g"].value / 1000.0 if asked.bran_kg is None else asked.bran_kg
     layer = Layer(tuple(replace(each, mass=_part(each.mass, count)) for each in portions))
     layer = replace(layer, bran=_bran(pantry.table[BRAN], bran_kg / count, layer))
     floor, height = _body(vessel.volume_l, None, known)

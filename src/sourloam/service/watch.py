@@ -17,12 +17,14 @@ from sourloam.evidence.parameters import load_parameters
 from sourloam.evidence.signs import load_signs
 from sourloam.evidence.sources import load_sources
 from sourloam.plan.loads import ABSORBENT
+from sourloam.plan.words import Speech
 from sourloam.science.ferment.ensemble.changes import AtHand
 from sourloam.science.ferment.ensemble.dates import dates_of
 from sourloam.science.ferment.ensemble.forecast import Forecast, Limits
 from sourloam.science.ferment.stack.life import Run
 from sourloam.science.readings.kinds import Reading
 from sourloam.science.readings.read import Setting, read_readings
+from sourloam.science.readings.signs import Outcome, Signs
 from sourloam.science.watch.acts import Acts, acts
 from sourloam.science.watch.conflict import conflicts, red_flags
 from sourloam.science.watch.corrected import corrected
@@ -44,7 +46,11 @@ USUAL_AMOUNT: Final = "10 kg mixed household scraps"
 USUAL_C: Final = "18 C"
 USUAL_DAY: Final = 14
 BEYOND_D: Final = 21  # that are followed after the last reading
-MOST_DAYS: Final = 200
+MOST_DAYS: Final = 90  # as long as the longest published ferment that the model was held to
+STAYS: Final = (
+    "The model is held to ferments of up to {last} days: from then on a shut and drained vessel is taken to stay as it "
+    "is. By custom it does so for a year or two, and silage was as sour after a year."
+)
 
 Compiler = Callable[[], Run]
 Says = Callable[[str], None]
@@ -72,14 +78,15 @@ def watched(asked: AskedWatch, *, compiler: Compiler | None = None, says: Says |
     taken, assumed = _with_usual(asked.batch)
     known = known_of(taken.members)
     batch = batch_of(taken, known)
-    signs = load_signs()
+    signs = signs_of(batch, taken)
     laid_kg = sum(each.mass.value for layer in batch.filling.layers for each in layer.portions)
-    setting = Setting(signs, batch.first, _day_of(asked), batch.filling.kept.volume_l, laid_kg)
+    setting = Setting(signs, batch.first, _day_of(asked), batch.filling.kept.volume_l, laid_kg, batch.last_d)
     recorded, unread = _recorded(asked.batch, batch)
     readings = read_readings((*recorded, *asked.readings), setting)
     day = _now(asked, readings)
-    assumed = (*assumed, *unread)
-    batch = replace(_long_enough(batch, day), assumptions=(*assumed, *batch.assumptions))
+    batch = _long_enough(batch, day)
+    stays = (STAYS.format(last=MOST_DAYS),) if day > len(batch.filling.kept.room_c) else ()
+    batch = replace(batch, assumptions=(*stays, *assumed, *unread, *batch.assumptions))
     means = Means(
         load_parameters(WatchParameters, "watch", members=taken.members),
         compiler,
@@ -99,7 +106,10 @@ def watched(asked: AskedWatch, *, compiler: Compiler | None = None, says: Says |
         view = ferment_view(
             forecast, batch, beside={}, changes=(), sources=sources, cautions=cautions, vessel=known.vessel
         )
-        inside = cut_open(forecast, batch, day, f"as it is inside by all that was read, day {day}", vessel=known.vessel)
+        shown = min(day, len(batch.filling.kept.room_c))
+        inside = cut_open(
+            forecast, batch, shown, f"as it is inside by all that was read, day {day}", vessel=known.vessel
+        )
         return replace(view, vessels=(inside,))
 
     return watch_view(found, batch, seen(after), before=seen(before), signs=signs, sources=sources)
@@ -115,6 +125,31 @@ def _recorded(asked: AskedBatch, batch: Batch) -> tuple[tuple[str, ...], tuple[s
     return read, tuple(f'Nothing follows from "{each}": no such sign is known.' for each in unread)
 
 
+def signs_of(batch: Batch, asked: AskedBatch) -> Signs:
+    """Return the table of signs with what a site has seen so far counted on.
+
+    Raises
+    ------
+    BadInput
+        If a line of it names no sign that is known.
+    """
+    signs = load_signs()
+    named = named_of(asked)
+    past = named.site.past if named is not None else batch.past
+    outcomes, problems = [], []
+    for each in past.signs:
+        sign = signs.find(each.kind, each.words)
+        if sign is None:
+            names = ", ".join(one.also[0] if one.also else one.id for one in signs.of(each.kind))
+            found = f'"{each.words}" is no {each.kind} that is known;'
+            problems.append(Problem(f'past.signs "{each.typed}"', found, f"take one of: {names}."))
+        else:
+            outcomes.append(Outcome(sign.id, each.column, each.seen, each.of))
+    if problems:
+        raise BadInput("--site", tuple(problems))
+    return signs.updated(outcomes)
+
+
 def _with_usual(asked: AskedBatch) -> tuple[AskedBatch, tuple[str, ...]]:
     """Return a batch where none was named: a bucket full of usual scraps, and say so."""
     if asked.batch:
@@ -123,6 +158,8 @@ def _with_usual(asked: AskedBatch) -> tuple[AskedBatch, tuple[str, ...]]:
     if asked.at is None:
         said.append("It stands at 18 °C (--at).")
     said.append("Nothing is known of what lies in it: 10 kg of mixed household scraps are taken, in a bucket of 20 L.")
+    speech = Speech(asked.units or "metric")
+    said = [speech.told(each) for each in said]
     return replace(asked, batch=(USUAL_AMOUNT,), at=asked.at or USUAL_C), tuple(said)
 
 
@@ -146,12 +183,15 @@ def _now(asked: AskedWatch, readings: tuple[Reading, ...]) -> int:
 
 
 def _long_enough(batch: Batch, day: int) -> Batch:
-    """Return a batch that is followed for some weeks after the last reading; the last day's warmth goes on."""
+    """Return a batch that is followed for some weeks after the last reading; the last day's warmth goes on.
+
+    No longer than the model is known to hold: a leak that is too small to matter in a season would fill a vessel
+    with mould in two years of it, though shut silage has next to none after a year (orosz2013). What is said of a
+    later day is what was so on the last one.
+    """
     kept = batch.filling.kept
     room = np.asarray(kept.room_c, dtype=float)
-    wanted = min(max(room.size, day + BEYOND_D), MOST_DAYS)
-    if day > MOST_DAYS - BEYOND_D:
-        wanted = day + BEYOND_D
+    wanted = max(room.size, min(day + BEYOND_D, MOST_DAYS))
     if wanted <= room.size:
         return batch
     longer = np.append(room, np.full(wanted - room.size, room[-1]))

@@ -64,6 +64,7 @@ class FailingView:
     word: str
     often: str  # in how many cases: "3 of 20"
     because: str
+    share: float  # of all cases, beside the words for it
 
 
 @dataclass(frozen=True)
@@ -73,6 +74,8 @@ class CourseView:
     median: tuple[float | None, ...]
     low: tuple[float | None, ...]
     high: tuple[float | None, ...]
+    inner_low: tuple[float | None, ...]  # half of all cases lie between these two
+    inner_high: tuple[float | None, ...]
     unit: str
 
 
@@ -163,12 +166,19 @@ def _number(figure: Figure) -> Number:
 
 
 def _course(band: Band) -> CourseView:
-    return CourseView(words.plain(band.median), words.plain(band.low), words.plain(band.high), band.unit)
+    return CourseView(
+        words.plain(band.median),
+        words.plain(band.low),
+        words.plain(band.high),
+        words.plain(band.inner_low),
+        words.plain(band.inner_high),
+        band.unit,
+    )
 
 
 def _failing(failing: Failing, past: Past) -> FailingView:
     often = chance_words(failing.chance, is_known=past.tells)
-    return FailingView(failing.kind.value, failing.rank, failing.word, often, failing.because)
+    return FailingView(failing.kind.value, failing.rank, failing.word, often, failing.because, failing.chance)
 
 
 def _is_for(change: Change, batch: Batch) -> bool:

@@ -44,5 +44,7 @@ def _course(course: CourseView) -> dict[str, Any]:
         "median": list(course.median),
         "low": list(course.low),
         "high": list(course.high),
+        "inner_low": list(course.inner_low),
+        "inner_high": list(course.inner_high),
         "unit": course.unit,
     }

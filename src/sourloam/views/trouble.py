@@ -1,7 +1,7 @@
 """Something is wrong: the questions, at most five, and what their answers mean as readings."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
@@ -18,6 +18,7 @@ class Choice:
     name: str
     words: str
     sign: str = ""
+    also: tuple[str, ...] = ()  # words by which somebody may say it
 
 
 @dataclass(frozen=True)
@@ -36,15 +37,25 @@ TROUBLE: Final = Question(
     "What is wrong?",
     "The one thing that made you look.",
     (
-        Choice("smells", "It smells bad"),
-        Choice("mould", "Something grows on it"),
-        Choice("nothing", "Nothing seems to happen"),
-        Choice("liquid", "Too much liquid, or none"),
-        Choice("maggots", "Maggots or flies are in it"),
-        Choice("bulging", "The lid bulges or gas comes out"),
-        Choice("full", "Everything is full and scraps keep coming"),
-        Choice("frozen", "It is frozen, or the ground is"),
-        Choice("planted", "Something was planted on it too early"),
+        Choice("smells", "It smells bad", also=("smell", "stinks", "stink", "reeks", "odour", "odor", "stench")),
+        Choice(
+            "mould", "Something grows on it", also=("mold", "mouldy", "moldy", "fuzz", "fur", "fluff", "white stuff")
+        ),
+        Choice(
+            "nothing", "Nothing seems to happen, or is it done?", also=("looks the same", "unchanged", "done", "ready")
+        ),
+        Choice(
+            "liquid", "Too much liquid, or none", also=("juice", "wet", "water", "leachate", "soggy", "tea", "drain")
+        ),
+        Choice("maggots", "Maggots or flies", also=("maggot", "flies", "fly", "larvae", "grubs", "insects", "bugs")),
+        Choice("bulging", "The lid bulges or gas comes out", also=("bulges", "gas", "hisses", "swollen", "pressure")),
+        Choice("full", "Everything is full and scraps keep coming", also=("both full", "no room", "too much")),
+        Choice("frozen", "It is frozen, or the ground is", also=("ice", "frost", "froze", "winter")),
+        Choice(
+            "planted",
+            "Something was planted on it too early",
+            also=("plants", "roots", "seedlings", "planted too early"),
+        ),
     ),
     "it is looked at as a whole",
 )
@@ -72,7 +83,8 @@ GROWTH: Final = Question(
         Choice("none", "Nothing", "clean"),
         Choice("white", "White film or fluff only", "white"),
         Choice("specks", "A few small blue or green specks", "specks"),
-        Choice("blue", "Blue or green fur", "blue"),
+        Choice("blue", "Blue or green fur in places", "blue"),
+        Choice("wide", "Blue or green fur over most of it", "wide"),
         Choice("black", "Black fur", "black"),
         Choice("red", "Orange, pink or red fur", "red"),
     ),
@@ -83,7 +95,10 @@ WET: Final = Question(
     "How wet is it?",
     "Look under the lid, and let the liquid out if there is a tap.",
     (
-        Choice("droplets", "Droplets hang under the lid, or it swims", "droplets"),
+        Choice("droplets", "Droplets hang under the lid", "droplets"),
+        Choice(
+            "stands", "Liquid stands in the scraps", "droplets", ("swims", "swimming", "soup", "flooded", "up to the")
+        ),
         Choice("dry", "The lid is dry inside", "dry lid"),
     ),
     "wetness is left out",
@@ -92,7 +107,7 @@ FIZZ: Final = Question(
     "fizz",
     "Does baking soda fizz on it?",
     "A pinch on a spoonful from the core. Fizz means sour, below about 5.",
-    (Choice("yes", "It fizzes"), Choice("no", "It does not")),
+    (Choice("yes", "It fizzes", also=("y", "fizz", "fizzes")), Choice("no", "It does not", also=("n", "nothing"))),
     "the test is left out",
 )
 TEXTURE: Final = Question(
@@ -106,31 +121,109 @@ TEXTURE: Final = Question(
     ),
     "texture is left out",
 )
+WHERE: Final = Question(
+    "where",
+    "Where does it smell of that?",
+    "Draw all liquid off, then squeeze a handful from the middle, outdoors, in gloves.",
+    (
+        Choice("liquid", "Only the liquid, or the room below it", also=("juice", "below", "leachate", "underneath")),
+        Choice("top", "At the lid and on top", also=("lid", "surface")),
+        Choice("core", "The scraps themselves", also=("scraps", "all", "everything", "everywhere", "middle", "inside")),
+    ),
+    "both are thought of",
+)
+FED: Final = Question(
+    "fed",
+    "Was one of these so when it was filled?",
+    "The one that was most so.",
+    (
+        Choice("meat", "Much meat, fish, cheese or fat went in", also=("fish", "cheese", "fat", "dairy", "bones")),
+        Choice("wet", "It was wet: soup, melon, fruit, nothing drained", also=("soup", "melon", "fruit", "soggy")),
+        Choice("old", "The scraps had lain about for days", also=("lain", "counter", "days", "rotten")),
+        Choice("nobran", "Little bran or none, or old bran", also=("bran", "no bran")),
+        Choice("usual", "None of these", also=("no", "none", "nothing")),
+    ),
+    "usual scraps with enough bran are taken",
+)
+INSECTS: Final = Question(
+    "insects",
+    "What is there?",
+    "Look at the lid and the top layer.",
+    (
+        Choice("flies", "Small flies about the kitchen or the vessel", also=("fly", "fruit flies", "gnats")),
+        Choice("few", "A few maggots at the lid or on top", also=("some", "a few")),
+        Choice("many", "It crawls with grubs, and much is eaten", also=("full of", "crawls", "everywhere", "lots")),
+        Choice("worms", "Small flies in a worm bin", also=("worm bin", "worm")),
+    ),
+    "a few maggots are taken",
+)
+LIQUID: Final = Question(
+    "liquid",
+    "How much liquid has come in all, since it was begun?",
+    'Such as "300 ml", "1 pint", "2 cups" or "none".',
+    (),
+    "it is left out",
+)
 DAYS: Final = Question(
-    "days", "How many days ago was it filled and shut?", "A number, such as 9.", (), "14 days are taken"
+    "days", "How many days ago was it filled and shut?", 'Such as 9, or "two weeks".', (), "14 days are taken"
 )
 WARMTH: Final = Question(
     "warmth", "How warm is it where it stands?", 'Such as "18 C" or "60 F".', (), "18 °C, an ordinary room, is taken"
 )
 QUESTIONS: Final[Mapping[str, Question]] = MappingProxyType(
-    {each.name: each for each in (TROUBLE, SMELL, GROWTH, WET, FIZZ, TEXTURE, DAYS, WARMTH)}
+    {
+        each.name: each
+        for each in (TROUBLE, SMELL, WHERE, GROWTH, WET, FIZZ, TEXTURE, FED, INSECTS, LIQUID, DAYS, WARMTH)
+    }
 )
 FIRST: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     {  # what a trouble asks for before anything else; the rest goes by what tells most
-        "smells": ("smell", "days"),
-        "mould": ("growth", "days"),
-        "nothing": ("days", "warmth"),
-        "liquid": ("wet", "days"),
-        "maggots": ("days",),
-        "bulging": ("days",),
-        "": ("days",),
+        "smells": ("smell", "where", "days", "fed"),
+        "mould": ("growth", "smell", "days", "fed"),
+        "nothing": ("days", "warmth", "smell"),
+        "liquid": ("liquid", "wet", "days", "smell"),
+        "maggots": ("insects", "warmth", "smell", "days"),
+        "bulging": ("smell", "days", "fed"),
+        "": ("smell", "days"),
         "full": ("days", "warmth"),
-        "frozen": ("days", "warmth"),
+        "frozen": ("warmth",),
         "planted": ("days", "warmth"),
+    }
+)
+SO_ASKED: Final[Mapping[tuple[str, str], tuple[str, str]]] = MappingProxyType(
+    {  # where the same thing is asked of something else: its words, and what is taken
+        ("planted", "days"): ("How many days ago was it dug in?", "14 days are taken"),
+        ("planted", "warmth"): ("How warm is the soil, a hand deep?", "18 °C is taken"),
+        ("full", "days"): ("How many days ago was the oldest filled and shut?", "14 days are taken"),
+        ("frozen", "warmth"): ("How warm is it where it can thaw?", "18 °C, an ordinary room, is taken"),
+        ("maggots", "warmth"): ("How warm is the room?", "18 °C is taken"),
     }
 )
 OPEN: Final = ("smell", "growth", "wet", "fizz", "texture")
 SHORT: Final = ("full", "frozen", "planted")  # two questions are enough
+BAD: Final = ("rancid", "rotten", "ammonia", "cheese")  # smells of which it is asked where they are
+HARMLESS: Final = ("none", "white", "")  # growths that need no cause
+
+
+def so_asked(name: str, trouble: str) -> Question:
+    """Return a question in the words that it has for a trouble."""
+    question = QUESTIONS[name]
+    words, unknown = SO_ASKED.get((trouble, name), (question.words, question.unknown))
+    return replace(question, words=words, unknown=unknown)
+
+
+def needless(name: str, given: Mapping[str, str]) -> bool:
+    """Whether a question has no use, by what was answered before it."""
+    smell, growth, insects = (given.get(each, "") for each in ("smell", "growth", "insects"))
+    if name == "where":
+        return smell not in BAD
+    if name == "fed":
+        return smell not in BAD and growth in HARMLESS and given.get("trouble") != "bulging"
+    if given.get("trouble") == "maggots":
+        if insects in ("flies", "worms", "many"):
+            return name in ("smell", "days") or insects == "many"
+        return name == "warmth"
+    return False
 
 
 @dataclass(frozen=True)
@@ -148,3 +241,4 @@ class TroubleView:
     route: str
     hints: tuple[str, ...]
     watch: WatchView
+    is_short: bool = False  # whether the vessel was not worked out, or is beside the point

@@ -1,9 +1,13 @@
 """What is said where no sign tells anything: everything is full, it is frozen, roots came too early."""
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
 
 from sourloam.base.figure import Figure
 from sourloam.plan.words import Speech, days
+from sourloam.views.ferment_verdict import chance_words
 from sourloam.views.mix import ToDo
 from sourloam.views.watch import WatchView
 
@@ -19,6 +23,44 @@ class Said:
     look_next: tuple[str, ...] = ()
     worry_if: tuple[str, ...] = ()
     hints: tuple[str, ...] = ()
+
+
+FED: Final[Mapping[str, str]] = MappingProxyType(
+    {"meat": "much meat, fish, cheese or fat went in", "wet": "it went in wet"}
+)
+INSIDE: Final = ("putrid", "stuck", "drowned")
+LEARNED: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "meat": "Next time begin a vessel with plant scraps, hold meat and fish back in the cold for two days, strew "
+        "an extra dose of bran on them, and press the air out with a weight. mix tells the dose.",
+        "wet": "Next time drain wet scraps in a sieve, tear dry cardboard in with them, and draw off every one to "
+        "three days.",
+        "old": "Next time empty the caddy every day or two, or keep it in the fridge: what has begun to rot goes on.",
+        "nobran": "Next time strew bran on each layer, and more on meat, fish and dairy; draw the liquid off before "
+        "it reaches the grid.",
+    }
+)
+
+
+def learned(given: Mapping[str, str]) -> Iterator[str]:
+    """Give what the next filling does otherwise, by what was told of this one."""
+    if given.get("fed") in LEARNED:
+        yield LEARNED[given["fed"]]
+
+
+def filled_so(given: Mapping[str, str], view: WatchView, usual: WatchView | None) -> Iterator[str]:
+    """Say what the filling itself has to do with it: how often it rots, drowns or never sours, and how often others."""
+    told = FED.get(given.get("fed", ""))
+    if told is None or usual is None:
+        return
+    so, otherwise = (_inside(each) for each in (view, usual))
+    if so > otherwise:
+        yield f"{told}: {chance_words(so)} filled so rot, drown or never sour, of usual ones {chance_words(otherwise)}"
+
+
+def _inside(view: WatchView) -> float:
+    """Return the share of cases that go wrong inside, before anything was read."""
+    return sum(each.share for each in view.before.failing if each.kind in INSIDE)
 
 
 def full(view: WatchView, day: int) -> Said:
@@ -71,13 +113,13 @@ def full(view: WatchView, day: int) -> Said:
     )
 
 
-def frozen(view: WatchView) -> Said:
+def frozen(view: WatchView, warm: str) -> Said:
     """Say what frost does, and when a vessel is ready once it has thawed."""
     ready = view.forecast.number("ready_day")
     when = ""
     if ready is not None and ready.value is not None and ready.low is not None and ready.high is not None:
         low, middle, high = (round(each) for each in (ready.low, ready.value, ready.high))
-        when = f"At 18 °C it is ready about {days(middle)} after it has thawed ({low} to {high})."
+        when = f"At {warm} it is ready about {days(middle)} after it has thawed ({low} to {high})."
     return Said(
         "Frost spoils nothing: what is frozen waits.",
         when,

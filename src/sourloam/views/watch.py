@@ -1,7 +1,7 @@
 """What may be shown of a vessel that is watched."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
@@ -18,8 +18,10 @@ from sourloam.views import watch_words as words
 from sourloam.views.batch import Batch
 from sourloam.views.ferment import FermentView
 from sourloam.views.ferment_verdict import chance_words
+from sourloam.views.ferment_words import SPOILS
 from sourloam.views.mix import ToDo
 from sourloam.views.reason import Number, Reason, number_of, reason_of
+from sourloam.views.watch_causes import causes
 
 LIKELY, NEARLY = 0.5, 0.8  # chances from which it is said to be probably so, and to be so; judgement
 TWENTY: Final = 20
@@ -34,15 +36,9 @@ SAID: Final[Mapping[Condition, str]] = MappingProxyType(
         Condition.DROWNED: "standing in its own liquid",
     }
 )
-FAULTS: Final[Mapping[Fault, str]] = MappingProxyType(
-    {
-        Fault.LEAK: "air leaks in at the lid",
-        Fault.DROWNED: "liquid has no way out",
-        Fault.DEAD: "the bran was dead",
-        Fault.SPOILED: "some of it had begun to rot before it went in",
-        Fault.COLD: "it stands far colder than you said",
-    }
-)
+
+
+GRUBBY: Final = "open to the air, and flies get in"
 
 
 @dataclass(frozen=True)
@@ -143,20 +139,30 @@ def watch_view(
         is_red=bool(found.red),
         now={each.do: each for each in found.acts.now},
         next_time={each.do: each for each in found.acts.next_time},
+        is_late=_is_late(found, batch, forecast),
+        look=next((words.LOOKS[each.id] for each in found.looks if not each.buys), ""),
     )
     heading = _heading(found, it, signs)
-    rest = " ".join(_rest(found, it, forecast))
+    is_sound = found.is_known and not it.is_amiss and chances[Condition.SOUND] > LIKELY
+    rest = batch.speech.told(" ".join(_rest(found, it, forecast)))
     return WatchView(
         batch=batch,
         day=found.day,
         heading=heading,
         says=f"{heading} {rest}".rstrip(),
-        is_sound=found.is_known and not it.has_failed and chances[Condition.SOUND] > LIKELY,
+        is_sound=is_sound,
         is_known=found.is_known,
         effective=found.effective,
         diagnosis=tuple(_state(each, batch, signs) for each in found.diagnosis),
         twenty=tuple(_twenty(chances)),
-        causes=tuple(_causes(found.faults)),
+        causes=tuple(
+            causes(
+                found.faults,
+                it.next_time,
+                drowned=chances[Condition.DROWNED],
+                is_amiss=not is_sound and bool(found.readings),
+            )
+        ),
         conflicts=tuple(_conflict(each, batch, signs) for each in found.conflicts),
         readings=tuple(
             ReadingView(
@@ -164,17 +170,34 @@ def watch_view(
             )
             for each in found.readings
         ),
-        do=tuple(words.to_do(it)),
+        do=tuple(_told(each, batch) for each in words.to_do(it)),
         next_time=tuple(words.next_time(it)),
-        look_next=tuple(_looks(found)),
+        look_next=() if it.has_failed and not it.may_be_liquid else tuple(_looks(found)),
         worry_if=() if it.has_failed else tuple(words.worry_if(it, forecast, found.day)),
-        route=words.ROUTE if it.has_failed else "",
+        route=batch.speech.told(words.ROUTE) if it.has_failed else "",
         hints=tuple(words.hints(it)),
         reasons={each.chance.name: reason_of(each.chance, sources) for each in found.diagnosis}
         | dict(forecast.reasons),
-        forecast=forecast,
+        forecast=_careful(forecast, it),
         before=before,
     )
+
+
+def _is_late(found: Found, batch: Batch, forecast: FermentView) -> bool:
+    """Whether the last day of its being due is over."""
+    due = forecast.number("due_day")
+    return due is not None and due.high is not None and found.day >= batch.last_d + due.high
+
+
+def _told(act: ToDo, batch: Batch) -> ToDo:
+    """Return an act in the units of its keeper."""
+    return replace(act, do=batch.speech.told(act.do), because=batch.speech.told(act.because))
+
+
+def _careful(forecast: FermentView, it: words.Situation) -> FermentView:
+    """Return a forecast that does not call what was seen to be well a failure, by what it was before."""
+    told = tuple(it.batch.speech.told(each) for each in forecast.cautions if it.has_failed or each != SPOILS)
+    return replace(forecast, cautions=told)
 
 
 def _heading(found: Found, it: words.Situation, signs: Signs) -> str:
@@ -189,16 +212,28 @@ def _heading(found: Found, it: words.Situation, signs: Signs) -> str:
         return f"{one[0].upper()}{one[1:]} and {other} do not go together."
     if found.red and it.chances[Condition.SOUND] < NEARLY:
         seen = signs.by_id[found.red[0].sign].words
-        if it.top is Condition.DROWNED:
+        if it.may_be_liquid:
             return f"Treat it as failed, unless only the liquid has {seen}."
         return f"Treat it as failed: {seen} is enough by itself."
     first = found.diagnosis[0]
+    twenty = dict(_twenty(it.chances))
+    if it.is_only_liquid and it.top is not Condition.SOUND:
+        return "Only the liquid is known to have gone off; how the scraps smell decides."
+    if it.is_patchy:
+        what = "mouldy in places" if it.has_seen("blue") else "with a few specks of mould"
+        return f"Sour in the main, {what}: at risk, not lost. Smell outranks what grows ({_likeliest(found)})."
+    unless = ", unless only the liquid smells so" if it.may_be_liquid else ""
+    if it.has_failed and first.chance.value < LIKELY:
+        amiss = TWENTY - twenty.get(Condition.SOUND.value, 0)
+        return f"Treat it as failed{unless}: {amiss} of {TWENTY} that read so are not sound ({_likeliest(found)})."
     if first.chance.value < LIKELY:
         return f"Not clear yet: {_likeliest(found)}."
-    said = SAID[first.condition]
-    often = f"{dict(_twenty(it.chances))[first.condition.value]} of {TWENTY}"
+    said = GRUBBY if it.has_seen("larvae") and first.condition is Condition.MOULDY else SAID[first.condition]
+    often = f"{twenty[first.condition.value]} of {TWENTY}"
     if not found.readings:
         return f"Nothing read yet. By day {found.day}, as it was laid in, it is {said}: {often}."
+    if it.has_failed:
+        return f"Treat it as failed{unless}: {said.split(':')[0]} in {often} that read so."
     probably = "" if first.chance.value >= NEARLY else "Probably "
     sentence = f"{probably}{said}" if probably else f"{said[0].upper()}{said[1:]}"
     return f"{sentence}: {often}."
@@ -216,7 +251,7 @@ def _rest(found: Found, it: words.Situation, forecast: FermentView) -> Iterator[
         return
     if found.conflicts:
         yield "Smell the lid, then the core. Both readings are kept."
-    if it.has_failed and it.top is Condition.DROWNED:
+    if it.may_be_liquid:
         yield f"If the core smells of it too: {words.ROUTE[0].lower()}{words.ROUTE[1:]}"
     elif it.has_failed:
         yield words.ROUTE
@@ -247,12 +282,6 @@ def _conflict(each: Conflict, batch: Batch, signs: Signs) -> str:
         f"{one[0].upper()}{one[1:]} and {other} do not go together: {each.times:.0f} times as seldom seen together as "
         "apart. Smell the lid, then the core; read it again with a fresh strip."
     )
-
-
-def _causes(faults: Mapping[Fault, float]) -> Iterator[str]:
-    """Give what is likeliest behind it."""
-    ranked = sorted((each for each in faults if each in FAULTS), key=lambda each: -faults[each])
-    yield from (f"{FAULTS[each]}: {chance_words(faults[each])}" for each in ranked if faults[each] >= 0.1)
 
 
 def _looks(found: Found) -> Iterator[LookView]:

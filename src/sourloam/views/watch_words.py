@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from sourloam.plan.words import Speech, days, enumerated
+from sourloam.plan.words import Speech, converted, days, enumerated
 from sourloam.science.ferment.ensemble.changes import Change
 from sourloam.science.readings.kinds import Fizz, Liquid, Reading, Seen, Strip, Thermometer, Weight, Where
 from sourloam.science.readings.signs import Signs
@@ -15,6 +15,8 @@ from sourloam.views.ferment import FermentView, gives
 from sourloam.views.mix import ToDo
 
 HALF: Final = 0.5
+MAYBE_WET: Final = 0.15  # chance of being drowned from which the core is smelled before it is given up; judgement
+BAD_SMELLS: Final = ("rancid", "putrid", "ammonia")
 WET_FROM: Final = 0.3  # chance of being drowned from which it is handled as wet; judgement
 ROUTE: Final = (
     "Bury it 30 cm deep or deeper, off beds of food, or put it into the core of a pile that heats, under plenty of dry "
@@ -46,6 +48,14 @@ WHAT: Final[Mapping[str, str]] = MappingProxyType(
 )
 
 
+LITTLE: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "draw": "it spoils first, and reaches the scraps; what has turned does not turn back",
+        "tamp and seal": "mould lives on air; what has grown it does not undo",
+    }
+)
+
+
 @dataclass(frozen=True)
 class Situation:
     """What the words depend on."""
@@ -57,17 +67,59 @@ class Situation:
     is_red: bool
     now: Mapping[str, Change]
     next_time: Mapping[str, Change]
+    is_late: bool = False  # past the day from which it may be placed
+    look: str = ""  # what would tell most, of what needs nothing bought
 
     @property
     def has_failed(self) -> bool:
-        """Whether it is to be handled as failed: rotten or mouldy in most cases, or by a single red flag."""
+        """Whether it is to be handled as failed: by a single red flag, or bad in most cases that read so."""
+        if self.is_red:
+            return True
+        if self.is_only_liquid:
+            return False
         bad = self.chances[Condition.PUTRID] + (self.chances[Condition.MOULDY] if self.is_wide_mould else 0.0)
-        return self.is_red or bad >= HALF
+        if self.has_seen("rancid"):  # whichever way it came to it
+            bad = sum(self.chances[each] for each in (Condition.PUTRID, Condition.MOULDY, Condition.DROWNED))
+        return bad >= HALF
+
+    @property
+    def is_amiss(self) -> bool:
+        """Whether something is to be done before it is called sound."""
+        return self.has_failed or self.is_only_liquid or self.is_patchy
+
+    @property
+    def may_be_liquid(self) -> bool:
+        """Whether what failed by its smell may be sound but for its liquid."""
+        seen = [each for each in self.readings if isinstance(each, Seen) and each.sign in BAD_SMELLS]
+        is_elsewhere = any(each.where in (Where.CORE, Where.TOP) for each in seen)
+        told = bool(seen) and not is_elsewhere and not self.has_seen("black", "red")
+        return told and self.has_failed and self.chances[Condition.DROWNED] >= MAYBE_WET
+
+    @property
+    def is_only_liquid(self) -> bool:
+        """Whether the liquid is foul, and nothing else is known to smell bad."""
+        return self.has_seen("foul") and not self.has_seen(*BAD_SMELLS)
+
+    @property
+    def is_sour(self) -> bool:
+        """Whether it smells as it should, and of nothing bad."""
+        return self.has_seen("pickle", "vinegar") and not self.has_seen(*BAD_SMELLS)
+
+    @property
+    def is_patchy(self) -> bool:
+        """Whether coloured mould sits in places of what smells sour."""
+        return self.has_seen("blue", "specks") and self.is_sour and not self.has_failed
 
     @property
     def is_wide_mould(self) -> bool:
-        """Whether coloured fur was seen, and not only specks."""
-        return self.has_seen("blue", "black", "red") and not self.has_seen("specks")
+        """Whether coloured fur was seen, and not only specks; in patches it counts where it does not smell sour."""
+        fur = self.has_seen("blue", "black", "red") and not self.has_seen("specks") and not self.is_sour
+        return fur or self.has_seen("wide")
+
+    @property
+    def top_chance(self) -> float:
+        """Return the chance of the likeliest state."""
+        return max(self.chances.values())
 
     @property
     def is_wet(self) -> bool:
@@ -81,7 +133,7 @@ class Situation:
 
 def to_do(it: Situation) -> Iterator[ToDo]:
     """Give what to do now, in order, each with what it gives."""
-    if it.has_failed and it.top is Condition.DROWNED:
+    if it.may_be_liquid:
         yield from _wet(it)
         yield ToDo(
             "Then smell a squeezed handful from the core, outdoors, with gloves",
@@ -91,26 +143,27 @@ def to_do(it: Situation) -> Iterator[ToDo]:
         )
         return
     if it.has_failed:
-        yield ToDo(
-            "Treat it as failed. Open it outdoors, with gloves, away from your face",
-            1.0,
-            "1",
-            "it is not sour enough to hold rot back; no bran cures that",
-        )
-        yield ToDo(
-            "Take it all out, wash the vessel with hot water, dry it, and begin anew with plant scraps",
-            1.0,
-            "1",
-            "what clings to the wall seeds the next filling",
-        )
+        yield from _given_up(it)
         return
+    if it.is_only_liquid:
+        yield from _rinsed()
+        return
+    if it.is_late and it.top is Condition.SOUND and not it.is_patchy and it.readings:
+        yield ToDo(
+            "It is ready: smell it once more, and dig it in or place it as planned",
+            1.0,
+            "1",
+            "sour and past its days; it may wait as well, shut and drained",
+        )
+    if it.look and it.top_chance < HALF:
+        yield ToDo(f"Find out first. {it.look.rstrip('.')}", 1.0, "1", "what was read fits more than one thing")
     if it.is_wet:
         yield from _wet(it)
-    if it.top is Condition.MOULDY or it.has_seen("blue", "specks"):
+    if (it.top is Condition.MOULDY and not it.has_seen("larvae")) or it.has_seen("blue", "specks"):
         yield from _mouldy(it)
     if it.has_seen("larvae"):
         yield ToDo(
-            "Close every gap of the lid, and cover the top with a finger of bran or a film",
+            "Pick out what crawls, close every gap of the lid, and cover the top with a finger of bran or a film",
             1.0,
             "1",
             "flies lay their eggs where they get in; what grubs have eaten is no ferment any more: bury it, or let "
@@ -134,14 +187,48 @@ def to_do(it: Situation) -> Iterator[ToDo]:
     )
 
 
+def _given_up(it: Situation) -> Iterator[ToDo]:
+    is_mould = it.is_wide_mould and not it.has_seen(*BAD_SMELLS)
+    why = (
+        "air got in and mould has the top; its dust is nothing to breathe, with asthma or a weak defence least of all"
+        if is_mould
+        else "it is not sour enough to hold rot back; no bran cures that"
+    )
+    yield ToDo("Treat it as failed. Open it outdoors, with gloves, away from your face", 1.0, "1", why)
+    yield ToDo(
+        "Take it all out, wash the vessel with hot water, dry it, and begin anew with plant scraps",
+        1.0,
+        "1",
+        "what clings to the wall seeds the next filling",
+    )
+
+
+def _rinsed() -> Iterator[ToDo]:
+    yield ToDo(
+        "Empty all the liquid, however little it is, rinse the room below with water, and close it again",
+        1.0,
+        "1",
+        "liquid that has met air spoils within days; the scraps above it need not",
+    )
+    yield ToDo(
+        "Smell a squeezed handful from the core, now and after three days",
+        3.0,
+        "d",
+        "sour both times: the ferment itself is whole. Of rot: it has failed",
+    )
+
+
 def _wet(it: Situation) -> Iterator[ToDo]:
     speech = it.batch.speech
     if "draw" in it.now:
         yield _tried(it, it.now["draw"])
+    else:
+        yield ToDo("Pour or ladle off what stands in it", 1.0, "1", "what stands in its own liquid rots from below")
     laid_kg = sum(each.mass.value for layer in it.batch.filling.layers for each in layer.portions)
     soaks = speech.kg(0.02 * laid_kg)
     change = it.next_time.get("dry stuff")
-    then = f"; mixed in from the start, 80 g to a kilogram, {gives(change)}" if change else ""
+    dose, one = _to_one(change.amount / 1000.0 if change else 0.0, speech)
+    then = f"; mixed in from the start, {dose} to a {one}, {gives(change)}" if change else ""
     yield ToDo(
         f"Lay about {soaks} of newspaper, egg carton or cardboard on it, swap it when it is soggy, and press down",
         0.02 * laid_kg,
@@ -149,14 +236,15 @@ def _wet(it: Situation) -> Iterator[ToDo]:
         f"it holds two to three times its weight of water{then}",
     )
     bran = it.next_time.get("more bran")
-    told = f" ({gives(bran)})" if bran and _helps(bran) else ""
+    told = f"; more of it from the start: {gives(bran)}" if bran and _helps(bran) else ""
     yield ToDo("Strew no more bran against the wet", 0.0, "1", f"bran does not dry a vessel{told}")
 
 
 def _mouldy(it: Situation) -> Iterator[ToDo]:
+    bran = "two handfuls of bran on each place" if it.has_seen("blue") else "a handful of bran on the place"
     yield ToDo(
-        "Lift the mould out with a finger's breadth around it, do not breathe over it, strew a handful of bran on the "
-        "place, press down and close",
+        f"Lift the mould out with a finger's breadth around it, do not breathe over it, strew {bran}, press down and "
+        "close",
         1.0,
         "1",
         "mould lives on the air at the top; nobody with asthma or a weak defence should handle it",
@@ -169,13 +257,18 @@ def _helps(change: Change) -> bool:
     return change.failing_before_frac - change.failing_frac >= 0.05 or change.ready_before_d - change.ready_d >= 1.0
 
 
+def _to_one(part: float, speech: Speech) -> tuple[str, str]:
+    """Return what goes into a kilogram or a pound, as a part of it, and which of the two."""
+    one = converted(1.0, "lb", "kg") if speech.is_us else 1.0
+    return speech.kg(part * one), "pound" if speech.is_us else "kilogram"
+
+
 def _tried(it: Situation, change: Change) -> ToDo:
     speech = it.batch.speech
-    one = "pound" if speech.is_us else "kilogram"
-    dose = speech.kg(change.amount / 1000.0)
+    dose, one = _to_one(change.amount / 1000.0, speech)
     warmth = speech.celsius(change.amount) if change.unit == "Cel" else ""
     do = WHAT[change.do].format(dose=dose, one=one, warmth=warmth, days=days(change.amount))
-    said = gives(change) if _helps(change) else "by the model it changes little now"
+    said = gives(change) if _helps(change) else LITTLE.get(change.do, "by the model it changes little now")
     if change.do == "keep shut":
         fewer = round(20.0 * (change.failing_before_frac - change.failing_frac))
         said = f"opened every day, {fewer} of 20 cases more go wrong" if fewer > 0 else "air is what spoils it"
@@ -208,6 +301,11 @@ def worry_if(it: Situation, forecast: FermentView, day: int) -> Iterator[str]:
 
 def hints(it: Situation) -> Iterator[str]:
     """Give what a keeper should know of what was seen."""
+    if it.is_late and not it.has_failed:
+        yield (
+            "After weeks shut it is sourer and wetter, and often has white fuzz: open it outdoors, in gloves, and draw "
+            "the liquid off first."
+        )
     if it.has_seen("white"):
         yield "White film or fluff says little either way: it needs a little air. Smell decides."
     if it.has_seen("clean"):

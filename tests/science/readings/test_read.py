@@ -64,6 +64,27 @@ def test_a_date_counts_from_the_first_layer():
         one("2027-03-10 smell sour", Setting(load_signs()))
 
 
+@pytest.mark.parametrize(
+    ("text", "day"),
+    [
+        ("a week after I closed it: smell vinegar", 19.0),
+        ("day 9 after sealing strip 4.2 core", 21.0),
+        ("10 days after the last layer fizz yes", 22.0),
+        ("two weeks since it was sealed, smell sour", 26.0),
+        ("3 days after we shut the lid growth white", 15.0),
+    ],
+)
+def test_a_day_may_count_from_when_it_was_shut(text, day):
+    assert one(text, Setting(load_signs(), closed_d=12.0)).day == day
+
+
+def test_a_smell_of_the_liquid_alone_is_a_reading_of_the_liquid():
+    liquid, core, sour = (one(f"day 9 smell {each}") for each in ("rotten liquid", "rotten core", "pickle liquid"))
+    assert (liquid.kind, liquid.sign) == ("leachate", "foul")
+    assert (core.kind, core.sign, core.where) == ("smell", "putrid", Where.CORE)
+    assert sour.sign == "pickle"
+
+
 def test_several_in_one_text_come_by_day():
     assert [each.day for each in read_readings(["day 9 smell sour; day 3 strip 5", "day 5 fizz yes"], SETTING)] == [
         3.0,

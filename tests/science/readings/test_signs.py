@@ -2,6 +2,8 @@
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from sourloam.evidence.signs import load_severity, load_signs
 from sourloam.science.readings.signs import PRIORS, Column, Outcome, by_table, seen_times
@@ -64,15 +66,27 @@ def test_a_sign_seen_twice_says_less_the_second_time():
     assert ratio_once > 3.0 * ratio_second > 3.0
 
 
-def test_outcomes_of_a_site_move_a_chance_as_counts_do():
-    seen = [Outcome("pickle", Column.DROWNED, was_seen=True)] * 5
-    moved = SIGNS.updated(seen)
-    told, before = SIGNS.by_id["pickle"].told, SIGNS.by_id["pickle"].chances[Column.DROWNED]
-    step = before
-    for _ in seen:
-        step = (told * step + 1.0) / (told + 1.0)
-    assert moved.by_id["pickle"].chances[Column.DROWNED] == pytest.approx(step)
-    assert moved.by_id["pickle"].chances[Column.SOUND] == SIGNS.by_id["pickle"].chances[Column.SOUND]
+def test_outcomes_of_a_site_count_as_vessels_beside_those_of_the_table():
+    moved = SIGNS.updated([Outcome("pickle", Column.DROWNED, 4, 5)]).by_id["pickle"]
+    sign = SIGNS.by_id["pickle"]
+    before = sign.chances[Column.DROWNED]
+    assert moved.chances[Column.DROWNED] == pytest.approx((sign.told * before + 4.0) / (sign.told + 5.0))
+    assert moved.chances[Column.SOUND] == sign.chances[Column.SOUND]
+    assert moved.weighs[Column.DROWNED] == sign.told + 5.0
+
+
+@given(st.permutations([(1, 1), (0, 1), (2, 3), (0, 4)]))
+def test_the_order_of_outcomes_is_of_no_account(counts):
+    moved = SIGNS.updated([Outcome("white", Column.ROTTEN, seen, of) for seen, of in counts]).by_id["white"]
+    told, before = SIGNS.by_id["white"].told, SIGNS.by_id["white"].chances[Column.ROTTEN]
+    assert moved.chances[Column.ROTTEN] == pytest.approx((told * before + 3.0) / (told + 9.0))
+
+
+def test_what_was_often_seen_at_a_site_is_surer_than_the_table():
+    many = SIGNS.updated([Outcome("white", Column.SOUND, 350, 1000)])
+    spread = [np.std([table.drawn(seed).by_id["white"].chances[Column.SOUND] for seed in range(40)])
+              for table in (SIGNS, many)]  # fmt: skip
+    assert spread[1] < 0.3 * spread[0]
 
 
 @pytest.mark.parametrize("attribute", PRINTED)

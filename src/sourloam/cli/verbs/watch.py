@@ -32,7 +32,12 @@ LEAST_MEMBERS, MOST_MEMBERS = 100, 5_000
 )
 @click.option("--day", type=click.IntRange(0, 730), metavar="COUNT", help="Days since the first layer, today.")
 @click.option("--at", metavar="TEMPERATURE", help='How warm it stands, such as "16 C", where there is no batch file.')
-@click.option("--site", type=click.Path(path_type=Path), metavar="SITE", help="BATCH is VESSEL/N of this site's plan.")
+@click.option(
+    "--site",
+    type=click.Path(path_type=Path),
+    metavar="SITE",
+    help="BATCH is VESSEL/N of this site's plan; its [past] counts.",
+)
 @click.option("--vessel", metavar="VOLUME", help='With amounts: of what size the vessel is, such as "20 L".')
 @click.option("--drain/--no-drain", "has_drain", default=None, help="With amounts: whether liquid can run off below.")
 @click.option("--materials", "own", type=click.Path(path_type=Path), metavar="FILE", help="Materials of your own, CSV.")
@@ -65,7 +70,8 @@ def command(
     BATCH is as for ferment: a batch file, VESSEL/N with --site, or amounts with
     --at. Without any, a bucket of usual scraps is taken, and that is said.
     Readings: strip, fizz, temperature, smell, growth, lid, leachate, larvae,
-    texture, weight, caddy; each with its day, counted from the first layer.
+    texture, weight, caddy, bran; each with its day, from the first layer ("day
+    9") or from when it was shut ("a week after sealing").
 
     Exit code 0: most likely sound. 1: not, or not clear. 2: what was written
     cannot be used, every fault named.

@@ -15,9 +15,10 @@ from sourloam.cli.following import tell
 from sourloam.cli.show import WIDTH, listed, reason_text, wrapped
 from sourloam.cli.show_watch import watch_text
 from sourloam.service.watch import MEMBERS
-from sourloam.service.wrong import Answered, answer_of, next_question, read_answer
+from sourloam.service.wrong import Answered, answer_of, next_question
+from sourloam.service.wrong_answers import read_answer
 from sourloam.views.as_json import reason_object
-from sourloam.views.trouble import MOST, QUESTIONS, SHORT, Question, TroubleView
+from sourloam.views.trouble import MOST, QUESTIONS, Question, TroubleView
 from sourloam.views.trouble_json import trouble_object
 
 
@@ -28,10 +29,14 @@ def _names(name: str) -> str:
 @click.command("wrong")
 @click.option("--trouble", metavar="ANSWER", help=f"What is wrong ({_names('trouble')})")
 @click.option("--smell", metavar="ANSWER", help=f"What it smells of ({_names('smell')})")
+@click.option("--where", metavar="ANSWER", help=f"Where it smells of that ({_names('where')})")
 @click.option("--growth", metavar="ANSWER", help=f"What grows on top ({_names('growth')})")
 @click.option("--wet", metavar="ANSWER", help=f"How wet it is ({_names('wet')})")
 @click.option("--fizz", metavar="ANSWER", help="Whether baking soda fizzes on it (yes, no)")
 @click.option("--texture", metavar="ANSWER", help=f"How the scraps feel ({_names('texture')})")
+@click.option("--fed", metavar="ANSWER", help=f"What went in, or did not ({_names('fed')})")
+@click.option("--insects", metavar="ANSWER", help=f"What flies or crawls ({_names('insects')})")
+@click.option("--liquid", metavar="VOLUME", help='How much liquid has come in all: "300 ml", "none".')
 @click.option("--days", metavar="COUNT", help="How many days ago it was filled and shut, or dug in.")
 @click.option("--warmth", metavar="TEMPERATURE", help='How warm it is where it stands, or the soil: "16 C", "60 F".')
 @click.option("--yes", is_flag=True, help="Ask nothing: go by the options alone.")
@@ -88,28 +93,42 @@ def _by_signs(answered: Answered) -> Answered:
 
 
 def _asked(answered: Answered) -> Answered:
-    """Ask what is open, one question after the other; "back" takes the last one back."""
+    """Ask what is open, one question after the other; "back" takes the last one back, Ctrl-D ends the questions."""
     if not options.has_terminal():
         found, remedy = (
             "there is no terminal on which to ask;",
             "say --yes, with options such as --smell rancid --days 9.",
         )
         raise BadInput("wrong", (Problem("", found, remedy),))
+    if next_question(answered) is not None:
+        _say(
+            'Enter means: I cannot tell. "back" goes one back, Ctrl-D answers with what was said so far, Ctrl-C stops.'
+        )
     before: list[Answered] = []
     while (question := next_question(answered)) is not None:
         _put(question, len(answered.given) + 1)
+        try:
+            after = _heard(question, answered)
+        except EOFError:
+            if not any(answered.given.values()):
+                raise KeyboardInterrupt from None
+            break
+        if after is not None:
+            before.append(answered)
+        answered = after or (before.pop() if before else answered)
+    return answered
+
+
+def _heard(question: Question, answered: Answered) -> Answered | None:
+    """Return the answers with the first reply that can be read; nothing where the last one is taken back."""
+    while True:
         text = _typed()
         if text.strip().casefold() in ("back", "b"):
-            answered = before.pop() if before else answered
-            continue
+            return None
         try:
-            after = answered.said(question.name, read_answer(question, text))
+            return answered.said(question.name, read_answer(question, text))
         except BadInput as bad:
             _say(printable(f"{bad.problems[0].found} {bad.problems[0].remedy}"), "  ")
-            continue
-        before.append(answered)
-        answered = after
-    return answered
 
 
 def _put(question: Question, number: int) -> None:
@@ -118,8 +137,8 @@ def _put(question: Question, number: int) -> None:
     _say(question.how, "   ")
     for count, each in enumerate(question.choices, start=1):
         _say(f"{count}  {each.words}", "   ")
-    last = f"{len(question.choices) + 1}  " if question.choices else ""
-    _say(f"{last}I cannot tell ({question.unknown})", "   ")
+    last = f"{len(question.choices) + 1}  I cannot tell" if question.choices else "Enter: I cannot tell"
+    _say(f"{last} ({question.unknown})", "   ")
 
 
 def _say(text: str, indent: str = "") -> None:
@@ -127,10 +146,13 @@ def _say(text: str, indent: str = "") -> None:
 
 
 def _typed() -> str:
-    try:
-        return str(click.prompt("  >", prompt_suffix=" ", default="", show_default=False, err=True))
-    except click.Abort:
-        raise KeyboardInterrupt from None
+    """Return a line as it was typed. Raises EOFError where somebody ended it."""
+    click.echo("  > ", nl=False, err=True)
+    line = sys.stdin.readline()
+    if not line:
+        click.echo("", err=True)
+        raise EOFError
+    return line
 
 
 def _told(view: TroubleView, why: str | None, *, as_json: bool) -> Exit:
@@ -142,7 +164,7 @@ def _told(view: TroubleView, why: str | None, *, as_json: bool) -> Exit:
         return Exit.DONE
     if as_json:
         click.echo(options.json_text(trouble_object(view)))
-    elif view.trouble in SHORT:
+    elif view.is_short:
         click.echo("\n".join(_short(view)))
     else:
         click.echo(watch_text(view.watch))

@@ -59,6 +59,7 @@ class Seen(Reading):
 
     sign: str
     kind: str
+    where: Where | None = None  # of a smell: in the liquid, at the top, in the core; where somebody looked
 
     @property
     def topic(self) -> str:
@@ -90,3 +91,10 @@ class Caddy(Reading):
     """For how long scraps lay in a caddy before they went in."""
 
     caddy_d: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bran(Reading):
+    """That no bran went in, or that it was old: a fact, not an observation."""
+
+    was_none: bool

@@ -13,13 +13,19 @@ from typing import Final
 from sourloam.base.errors import BadInput, Problem
 from sourloam.base.quantity import BadQuantity, read_quantity
 from sourloam.base.units import Dimension
-from sourloam.science.readings.kinds import Caddy, Fizz, Liquid, Reading, Seen, Strip, Thermometer, Weight, Where
+from sourloam.science.readings.kinds import Bran, Caddy, Fizz, Liquid, Reading, Seen, Strip, Thermometer, Weight, Where
 from sourloam.science.readings.signs import Signs
 
 LONGEST: Final = 120
 LATEST_D: Final = 730
 DAY: Final = re.compile(r"day\s*(?P<day>-?\d+(?:\.\d+)?)\s*[:,]?\s*", re.IGNORECASE)
 ON: Final = re.compile(r"(?P<date>\d{4}-\d{2}-\d{2})\s*[:,]?\s*")
+CLOSED: Final = re.compile(  # "a week after I closed it", "day 9 after sealing", "10 days after the last layer"
+    r"(?:day\s*(?P<day>\d+(?:\.\d+)?)|(?P<span>[^:;]{1,30}?))\s+(?:after|since)\s+(?:(?:i|we|it)\s+)?(?:was\s+|had\s+)?"
+    r"(?:clos(?:ed|ing)|seal(?:ed|ing)|shut(?:ting)?|the\s+last\s+layer|last\s+layer|it\s+was\s+full)"
+    r"(?:\s+(?:it|the\s+(?:lid|bucket|vessel)))?\s*[:,]?\s+",
+    re.IGNORECASE,
+)
 NUMBER: Final = re.compile(r"(?P<low>-?\d+(?:[.,]\d+)?)(?:\s*(?:-|–|to)\s*(?P<high>\d+(?:[.,]\d+)?))?(?P<rest>.*)")
 BEFORE: Final = re.compile(r"^(?:about|around|under|below|over|ph|<|>|=|~|≈|≤|≥)\s*", re.IGNORECASE)
 BOX: Final = re.compile(r"\bbox\s+(?P<box>\w+)", re.IGNORECASE)
@@ -33,6 +39,21 @@ PLACES: Final = MappingProxyType(
 )
 YES: Final = ("yes", "fizzes", "fizz", "foams", "bubbles", "strong", "weak", "under", "below")
 NO: Final = ("no", "none", "not", "nothing", "over", "above", "still")
+BRAN: Final = (*NO, "old", "stale", "dead", "mouldy", "little", "few")
+BAD: Final = ("cheese", "rancid", "putrid", "ammonia")
+SMELLED: Final = (
+    "liquid",
+    "leachate",
+    "juice",
+    "runoff",
+    "core",
+    "squeezed",
+    "inside",
+    "middle",
+    "scraps",
+    "top",
+    "lid",
+)
 LEAST_PH, MOST_PH = 0.0, 14.0
 SELDOM_PH: Final = (3.2, 8.0)
 SELDOM_C: Final = (-10.0, 45.0)
@@ -48,6 +69,7 @@ class Setting:
     otherwise_d: float | None = None  # the day of a reading that names none
     volume_l: float | None = None
     laid_kg: float | None = None
+    closed_d: float = 0.0  # the day of the last layer, on which it was shut
 
 
 class _Fault(Exception):
@@ -90,19 +112,28 @@ def _read(text: str, setting: Setting) -> Reading:
 
 def _day(text: str, setting: Setting) -> tuple[float, str]:
     """Return the day after the first layer and what stands after it."""
-    if match := DAY.match(text):
+    if match := CLOSED.match(text):
+        day, rest = setting.closed_d + _span(match), text[match.end() :]
+    elif match := DAY.match(text):
         day, rest = float(match["day"]), text[match.end() :]
     elif match := ON.match(text):
         day, rest = _since(match["date"], setting), text[match.end() :]
     elif setting.otherwise_d is not None:
         day, rest = setting.otherwise_d, text
     else:
-        raise _Fault("it has no day;", 'begin with the day after the first layer, such as "day 9".')
+        raise _Fault(
+            "it has no day;", 'begin with the day after the first layer, such as "day 9", or "a week after sealing".'
+        )
     if day < 0.0:
         raise _Fault(f"day {day:g} is before the first layer;", "the first layer lies on day 0.")
     if day > LATEST_D:
         raise _Fault(f"day {day:g} is too far on;", f"up to day {LATEST_D} can be followed.")
     return day, rest
+
+
+def _span(match: re.Match[str]) -> float:
+    """Return the days after it was shut."""
+    return float(match["day"]) if match["day"] else _quantity(match["span"], Dimension.TIME)
 
 
 def _since(text: str, setting: Setting) -> float:
@@ -166,6 +197,24 @@ def _quantity(text: str, dimension: Dimension) -> float:
         raise _Fault(bad.found, bad.remedy) from None
 
 
+def _smell(word: str, value: str, setting: Setting) -> Reading:
+    """Read a smell, and where it is: what stinks in the liquid alone says little of the scraps."""
+    seen = _sign("smell")(word, value, setting)
+    where = next((PLACES[each] for each in re.findall(r"[a-z]+", value.casefold()) if each in SMELLED), None)
+    if not isinstance(seen, Seen) or where is None:
+        return seen
+    if where is Where.LEACHATE and seen.sign in BAD:
+        return Seen(day=0.0, sign="foul", kind="leachate", where=where)
+    return replace(seen, where=where)
+
+
+def _bran(_word: str, value: str, setting: Setting) -> Reading:
+    first = value.casefold().split()[0] if value else ""
+    if first not in BRAN:
+        raise _Fault(f'"{value}" does not say what was amiss with the bran;', 'write "bran none" or "bran old".')
+    return Bran(day=0.0, was_none=first in NO)
+
+
 def _sign(kind: str) -> Callable[[str, str, Setting], Reading]:
     def _named(word: str, value: str, setting: Setting) -> Reading:
         words = value or word
@@ -211,7 +260,7 @@ READERS: Final[Mapping[str, Callable[[str, str, Setting], Reading]]] = MappingPr
         **dict.fromkeys(("strip", "ph", "meter"), _strip),
         **dict.fromkeys(("fizz", "soda"), _fizz),
         **dict.fromkeys(("temperature", "temp", "thermometer"), _temperature),
-        **dict.fromkeys(("smell", "smells", "smelled", "odour", "odor"), _sign("smell")),
+        **dict.fromkeys(("smell", "smells", "smelled", "odour", "odor"), _smell),
         **dict.fromkeys(("growth", "mould", "mold", "fur", "fuzz", "fluff", "surface"), _sign("growth")),
         **dict.fromkeys(("lid", "droplets"), _sign("lid")),
         **dict.fromkeys(("leachate", "liquid", "juice", "drained", "drew"), _liquid),
@@ -220,11 +269,12 @@ READERS: Final[Mapping[str, Callable[[str, str, Setting], Reading]]] = MappingPr
         "warm": _sign("warmth"),
         "weight": _weight,
         "caddy": _caddy,
+        "bran": _bran,
     }
 )
 SHOWN: Final = (
     *("strip", "fizz", "temperature", "smell", "growth", "lid"),
-    *("leachate", "larvae", "texture", "weight", "caddy"),
+    *("leachate", "larvae", "texture", "weight", "caddy", "bran"),
 )
 
 

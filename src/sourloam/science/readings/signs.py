@@ -45,6 +45,12 @@ class Sign:
     source: str
     place: str
     basis: Basis
+    counted: tuple[int, ...] = (0,) * len(Column)  # vessels of this site, by column
+
+    @property
+    def weighs(self) -> FloatArray:
+        """Return how many vessels each chance is worth, those of this site counted."""
+        return np.asarray(self.told + np.array(self.counted, dtype=float))
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -54,11 +60,12 @@ class Sign:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What a vessel of this site turned out to be, and whether a sign was seen in it."""
+    """In how many vessels of this site, of so many that turned out one way, a sign was seen."""
 
     sign: str
     column: Column
-    was_seen: bool
+    seen: int = 1
+    of: int = 1
 
 
 @dataclass(frozen=True)
@@ -82,13 +89,18 @@ class Signs:
         return named[max(held, key=lambda each: (each[0], -each[1]))[1]][1] if held else None
 
     def updated(self, outcomes: Iterable[Outcome]) -> "Signs":
-        """Return the table with the outcomes of a site counted on: the prior of Dirichlet is conjugate to counts."""
+        """Return the table with the outcomes of a site counted on, in whatever order they come.
+
+        Of a Beta prior that is worth `told` vessels, k of n more leave (told p + k) ÷ (told + n).
+        """
         table = dict(self.by_id)
         for each in outcomes:
-            sign = table[each.sign]
-            chances = list(sign.chances)
-            chances[each.column] = (sign.told * chances[each.column] + each.was_seen) / (sign.told + 1.0)
-            table[each.sign] = replace(sign, chances=tuple(chances))
+            sign, at = table[each.sign], each.column
+            chances, counted = list(sign.chances), list(sign.counted)
+            weight = sign.told + counted[at]
+            chances[at] = (weight * chances[at] + each.seen) / (weight + each.of)
+            counted[at] += each.of
+            table[each.sign] = replace(sign, chances=tuple(chances), counted=tuple(counted))
         return Signs(MappingProxyType(table))
 
     def drawn(self, seed: int) -> "Signs":
@@ -97,7 +109,7 @@ class Signs:
         table = {}
         for name, sign in self.by_id.items():
             held = np.clip(sign.chances, AT_LEAST, 1.0 - AT_LEAST)
-            told = chance.beta(sign.told * held, sign.told * (1.0 - held))
+            told = chance.beta(sign.weighs * held, sign.weighs * (1.0 - held))
             table[name] = replace(sign, chances=tuple(np.clip(told, AT_LEAST, 1.0 - AT_LEAST)))
         return Signs(MappingProxyType(table))
 
@@ -111,7 +123,7 @@ def seen_times(sign: Sign, times: FloatArray) -> FloatArray:
     chances = np.asarray(sign.chances)
     total = np.ones(times.shape)
     for at in range(int(times.max(initial=0.0))):
-        step = (sign.told * chances + at) / (sign.told + at)
+        step = (sign.weighs * chances + at) / (sign.weighs + at)
         total = np.where(times > at, total * step, total)
     return np.asarray(total)
 

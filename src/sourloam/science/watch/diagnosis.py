@@ -152,8 +152,8 @@ def _inputs(weighed: Weighed) -> Iterator[tuple[str, Figure]]:
 
 def _sign_figures(sign: Sign) -> Iterator[tuple[str, Figure]]:
     chance = np.random.default_rng(SEED)
-    for column, held in zip(Column, sign.chances, strict=True):
-        drawn = chance.beta(sign.told * held, sign.told * (1.0 - held), TABLES)
+    for column, held, weighs in zip(Column, sign.chances, sign.weighs, strict=True):
+        drawn = chance.beta(weighs * held, weighs * (1.0 - held), TABLES)
         name = f"sign.{sign.id}.{column.name.lower()}".replace(" ", "_")
         words = f"{sign.words}: part of {COLUMN_WORDS[column]} vessels that show it"
         yield name, Figure(name, "1", drawn, words, sign.source, sign.place, sign.basis, at_medians=held)

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sourloam.base.numbers import FloatArray
-from sourloam.science.readings.kinds import Caddy, Fizz, Liquid, Reading, Seen, Strip, Thermometer, Weight, Where
+from sourloam.science.readings.kinds import Bran, Caddy, Fizz, Liquid, Reading, Seen, Strip, Thermometer, Weight, Where
 from sourloam.science.readings.signs import Signs, seen_times
 from sourloam.science.watch.conditions import Courses
 from sourloam.science.watch.faults import Fault, Faults
@@ -180,6 +180,13 @@ def _caddy(reading: Caddy, against: Against) -> FloatArray:
     is_long = reading.caddy_d >= against.known.caddy_d.value
     is_spoiled = against.faults.of == Fault.SPOILED
     return np.where(is_spoiled, np.log(times if is_long else 1.0 / times), 0.0)
+
+
+@log_of.register
+def _bran(reading: Bran, against: Against) -> FloatArray:
+    """Where bran was left out, or was old, dead bran is so many times as likely."""
+    times = against.known.no_bran_times if reading.was_none else against.known.old_bran_times
+    return np.where(against.faults.of == Fault.DEAD, np.log(times.value), 0.0)
 
 
 def topics(readings: Iterable[Reading]) -> Counter[str]:

@@ -22,6 +22,8 @@ class WatchParameters:
     weight_times: Figure
     caddy_d: Figure
     caddy_times: Figure
+    no_bran_times: Figure
+    old_bran_times: Figure
     leak_frac: Figure
     drowned_frac: Figure
     dead_frac: Figure

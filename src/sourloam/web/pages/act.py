@@ -49,7 +49,7 @@ class Act:
 
 
 def _signs(question: str) -> Callable[[Site], Choices]:
-    return lambda site: tuple((each.sign, each.words) for each in QUESTIONS[question].choices)
+    return lambda site: tuple({each.sign: (each.sign, each.words) for each in QUESTIONS[question].choices}.values())
 
 
 def _listed(*words: str) -> Callable[[Site], Choices]:

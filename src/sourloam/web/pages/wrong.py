@@ -9,7 +9,8 @@ from starlette.responses import Response
 from sourloam.base.errors import BadInput
 from sourloam.draw.canvas import drawing
 from sourloam.draw.twenty import twenty
-from sourloam.service.wrong import Answered, answer_of, next_question, read_answer
+from sourloam.service.wrong import Answered, answer_of, next_question
+from sourloam.service.wrong_answers import read_answer
 from sourloam.views.trouble import MOST, QUESTIONS, TroubleView
 from sourloam.web.answers import to_do
 from sourloam.web.compiled import compiled
@@ -60,7 +61,7 @@ def _words(name: str, answer: str) -> str:
 
 def _twenty(view: TroubleView) -> dict[str, Any]:
     """Return the twenty buckets for a phone and for a table."""
-    if not view.watch.is_known:
+    if view.is_short or not view.watch.is_known:
         return {"tall": "", "wide": ""}
     words = "Of 20 buckets that smell and look like yours"
     return {

@@ -9,6 +9,7 @@ from sourloam.science.ferment.layer.growth import (
     dying,
     food_factor,
     ph_factor,
+    starving,
     temperature_factor,
     water_factor,
 )
@@ -145,3 +146,15 @@ def test_cells_die_faster_where_it_is_warmer_and_more_acid(temperature_c, ph, wa
 def test_death_is_given_at_25_degrees_and_ph_4():
     assert dying(25.0, 4.0) == pytest.approx(1.0)
     assert dying(25.0, 5.5) == 0.0
+
+
+@given(aired=st.floats(0.0, 1.0), cells_g=st.floats(1e-9, 5.0))
+def test_what_has_air_wastes_less_and_nothing_wastes_that_has_enough(aired, cells_g):
+    assert starving(MIDDLE.mould, cells_g, 1.0) == 0.0
+    assert 0.0 <= starving(MIDDLE.mould, cells_g, aired) <= starving(MIDDLE.mould, cells_g, 0.0)
+
+
+def test_without_air_mould_wastes_slower_than_it_burns_food_in_air_and_spores_wait():
+    upkeep_per_h = MIDDLE.mould.made_per_h / MIDDLE.mould.made_per_growth
+    assert 0.0 < starving(MIDDLE.mould, 1.0, 0.0) < upkeep_per_h
+    assert starving(MIDDLE.mould, 1e-8, 0.0) < 1e-3 * starving(MIDDLE.mould, 1.0, 0.0)

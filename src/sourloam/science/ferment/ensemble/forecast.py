@@ -40,11 +40,13 @@ COUNTED: Final = MappingProxyType(  # what is counted together, of the groups th
 
 @dataclass(frozen=True)
 class Band:
-    """A quantity day by day from the first layer: its middle and the ends of its 90 % interval."""
+    """A quantity day by day from the first layer: its middle, the ends of its 90 % interval, and of the half within."""
 
     median: FloatArray
     low: FloatArray
     high: FloatArray
+    inner_low: FloatArray  # half of all cases lie between these two
+    inner_high: FloatArray
     unit: str
 
 
@@ -189,9 +191,9 @@ def _nitrogen_lost_frac(followed: Followed) -> FloatArray:
 
 def _band(values: FloatArray, unit: str) -> Band:
     """Return the middle and the interval of (members, days + 1); days on which there is none are not numbers."""
-    low, median, high = np.full((3, values.shape[1]), np.nan)
+    ends = np.full((5, values.shape[1]), np.nan)
     there = np.isfinite(values).any(axis=0)
-    if not there.any():
-        return Band(median, low, high, unit)
-    low[there], median[there], high[there] = np.nanquantile(values[:, there], (0.05, 0.5, 0.95), axis=0)
-    return Band(median, low, high, unit)
+    if there.any():
+        ends[:, there] = np.nanquantile(values[:, there], (0.05, 0.25, 0.5, 0.75, 0.95), axis=0)
+    low, inner_low, median, inner_high, high = ends
+    return Band(median, low, high, inner_low, inner_high, unit)

@@ -16,6 +16,7 @@ from sourloam.base.kinds import Whole
 from sourloam.base.numbers import FloatArray, keep_shape
 from sourloam.base.ranges import Range
 from sourloam.science.ferment.ensemble.failing import Failing, Kind, word_of
+from sourloam.science.readings.outcomes import Tallies, Tally
 
 ENOUGH: Final = 50  # batches, from which on a chance under 1 in 50 is named
 SHARE: Final = Range(0.0, 1.0)
@@ -32,6 +33,17 @@ class Past:
     mouldy: Annotated[int, Key("mouldy", _COUNT, "How many were mouldy all over, not white on top.", default=0)] = 0
     stuck: Annotated[int, Key("stuck", _COUNT, "How many never turned sour.", default=0)] = 0
     drowned: Annotated[int, Key("drowned", _COUNT, "How many were spoilt by liquid that stood in them.", default=0)] = 0
+
+    signs: Annotated[
+        tuple[Tally, ...],
+        Key(
+            "signs",
+            Tallies(),
+            "What you had seen in them, by how they turned out: watch reckons with it beside its own table. "
+            "Each counts as one vessel against the ten that a line of the table is worth.",
+            default=(),
+        ),
+    ] = ()
 
     def count(self, kind: Kind) -> int:
         """Return how many failed in one way."""

@@ -7,7 +7,7 @@ Plain functions of tuples of floats: Python runs them as they stand, and
 import math
 
 from sourloam.science.ferment.layer.acidity import ln_protons
-from sourloam.science.ferment.layer.growth import dying, ph_factor
+from sourloam.science.ferment.layer.growth import dying, ph_factor, starving
 from sourloam.science.ferment.layer.species import (
     ACETIC_MOL_PER_PROTEIN_G,
     AMMONIA_MOL_PER_PROTEIN_G,
@@ -107,6 +107,7 @@ def change(state: State, place: Place, flora: Flora, near: float) -> tuple[State
     lost_w, lost_c = flora.warm.dies_per_h * death, flora.cold.dies_per_h * death
     lost_e, lost_s = flora.enteric.dies_per_h * death, flora.sugar_putrid.dies_per_h * death
     lost_p = flora.protein_putrid.dies_per_h * death
+    lost_f, lost_m = starving(flora.film, cells.film, s.aired), starving(flora.mould, cells.mould, s.aired)
     moved = State(
         freed + GLUCOSE_PER_STARCH * split + total.sugar_g,
         -freed,
@@ -128,8 +129,8 @@ def change(state: State, place: Place, flora: Flora, near: float) -> tuple[State
         put.growth_per_h - lost_s,
         rot.growth_per_h - lost_p,
         yeast.growth_per_h,
-        film.growth_per_h,
-        mould.growth_per_h,
+        film.growth_per_h - lost_f,
+        mould.growth_per_h - lost_m,
         readied(flora.warm, state.warm_ready, s),
         readied(flora.cold, state.cold_ready, s),
         readied(flora.enteric, state.enteric_ready, s),

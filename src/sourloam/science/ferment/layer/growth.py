@@ -10,6 +10,8 @@ from sourloam.science.ferment.layer.state import Flora, Group
 TEN: float = math.log(10.0)
 NO_DEATH_PH: float = 5.5  # above, nothing of these groups dies of acid; judgement
 DEATH_Z_C: float = 25.0  # K for ten times the death rate; breidt2007, 10 and 25 °C
+RESTS: float = 0.1  # of upkeep, by cells that rest for want of air; judgement, 0.03 to 0.3
+SPORES_G: float = 1e-4  # g to a kg of water: so little is spores, which wait; judgement
 DEATH_Z_PH: float = 0.9  # pH for ten times the death rate; judgement
 
 
@@ -71,6 +73,17 @@ def acid_factor(group: Group, lactic_mol: float, acetic_mol: float, times: float
 def food_factor(half: float, amount: float) -> float:
     """Return the pace at an amount of food against that of plenty (monod1949)."""
     return max(amount, 0.0) / (half + max(amount, 0.0))
+
+
+def starving(group: Group, cells_g: float, aired: float) -> float:
+    """Return how fast cells that need air waste without it, 1/h: what they would burn to live, they are short of.
+
+    Upkeep comes before growth (Pirt). Where it is not met, cells rest and live on
+    themselves at a part of its pace; spores do not. Without this, mould would
+    grow for ever on what little air leaks in, though that is spent on upkeep.
+    """
+    upkeep_per_h = group.made_per_h / group.made_per_growth
+    return RESTS * upkeep_per_h * (1.0 - aired) * cells_g / (cells_g + SPORES_G)
 
 
 def dying(temperature_c: float, ph: float) -> float:
