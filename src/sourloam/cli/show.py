@@ -1,18 +1,18 @@
 """Views as text for a terminal: 80 columns, calm, nothing that a pipe could not carry."""
 
 import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 from itertools import groupby
 from typing import Final
 
+from sourloam.cli.lines import WIDTH, listed, wrapped
 from sourloam.plan.answer import Batch, Task
 from sourloam.plan.words import Speech, days, money, when
 from sourloam.views.plan import PlanView
 from sourloam.views.reason import Number, Reason
 from sourloam.views.spoken import said, said_range
 
-WIDTH: Final = 78
 SOON_D: Final = 28
 MOST_STALLS: Final = 6
 WORDS: Final = 51  # columns for what a number is about
@@ -177,16 +177,6 @@ def _ground(view: PlanView) -> Iterator[str]:
             yield from wrapped("    ", f"{crop} on {when(on)}: {warning or 'in time'}{later}")
 
 
-def listed(title: str, lines: Sequence[str]) -> Iterator[str]:
-    """Give lines under a title, if there is one; nothing where there are none."""
-    if not lines:
-        return
-    if title:
-        yield title
-    for each in lines:
-        yield from wrapped("  - ", each)
-
-
 def _foot(view: PlanView) -> Iterator[str]:
     yield "Why? sourloam plan SITE --why bran opens that figure; so for every other one."
     yield "All of it: sourloam plan SITE --json, or --out FOLDER."
@@ -212,12 +202,6 @@ def _reason(reason: Reason, depth: int, told: set[str], speech: Speech) -> Itera
         yield from wrapped(f"{indent}  from: ", f"{reason.origin.removeprefix('from ')}.")
     for each in reason.inputs:
         yield from _reason(each, depth + 1, told, speech)
-
-
-def wrapped(first: str, text: str, *, hang: int | None = None) -> Iterator[str]:
-    """Give a text in lines; those after the first hang under it, or `hang` columns beyond its indent."""
-    rest = " " * (len(first) if hang is None else len(first) + hang)
-    yield from textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=rest) or [first.rstrip()]
 
 
 def _full(day: date) -> str:

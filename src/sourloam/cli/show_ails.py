@@ -2,7 +2,7 @@
 
 import textwrap
 
-from sourloam.cli.show import WIDTH, listed
+from sourloam.cli.lines import WIDTH, listed
 from sourloam.views.ails import AilsView
 
 

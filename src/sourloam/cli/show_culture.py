@@ -6,7 +6,7 @@ from datetime import date
 from typing import Final
 
 from sourloam.base.days import MONTHS
-from sourloam.cli.show import WIDTH, listed, wrapped
+from sourloam.cli.lines import WIDTH, listed, wrapped
 from sourloam.cli.show_mix import number_lines
 from sourloam.views.culture import CultureView, StepLine
 

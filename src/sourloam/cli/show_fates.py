@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterator
 from typing import Final
 
-from sourloam.cli.show import WIDTH, listed, wrapped
+from sourloam.cli.lines import WIDTH, listed, wrapped
 from sourloam.cli.show_place import WORD
 from sourloam.views.fates import Fate, FatesView, title, wait_words
 

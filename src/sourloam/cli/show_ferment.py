@@ -4,7 +4,8 @@ import textwrap
 from collections.abc import Iterator
 from typing import Final
 
-from sourloam.cli.show import WIDTH, listed, spoken, wrapped
+from sourloam.cli.lines import WIDTH, listed, wrapped
+from sourloam.cli.show import spoken
 from sourloam.plan.words import when
 from sourloam.views.ferment import AMOUNTS, DATES, FailingView, FermentView
 from sourloam.views.ferment_verdict import RARE, chance_words, never_words, span

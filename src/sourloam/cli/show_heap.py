@@ -3,7 +3,7 @@
 import textwrap
 from typing import Final
 
-from sourloam.cli.show import WIDTH, listed
+from sourloam.cli.lines import WIDTH, listed
 from sourloam.cli.show_mix import number_lines
 from sourloam.views.heap import HeapView
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from sourloam.cli.show import wrapped
+from sourloam.cli.lines import wrapped
 from sourloam.views.learned import LearnedLine, LearnedView
 from sourloam.views.reason import Number
 

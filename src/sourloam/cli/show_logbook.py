@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Iterator
 from datetime import date, datetime
 
-from sourloam.cli.show import listed, wrapped
+from sourloam.cli.lines import listed, wrapped
 from sourloam.plan.words import days, when
 from sourloam.views.forecast import KeptForecast, aged
-from sourloam.views.logbook import LineView, RecordView
+from sourloam.views.logbook import LineView
 from sourloam.views.past import PastView
 from sourloam.views.status import StatusView
 from sourloam.views.today import Job, TodayView
@@ -14,28 +14,6 @@ from sourloam.views.today import Job, TodayView
 MOST_REFUSED = 12  # rows that are told one by one
 QUIET_D = 7  # days without an entry that are told of
 NAME = 14  # columns for what something is called
-
-
-def record_text(view: RecordView) -> str:
-    """Return what was understood and kept, and what follows from it."""
-    return "\n".join(_record(view))
-
-
-def _record(view: RecordView) -> Iterator[str]:
-    line = view.line
-    yield from wrapped("", f"{line.says}.", hang=2)
-    if line.mark:
-        yield from wrapped("  ? ", f"{line.mark}.")
-    if view.is_kept and not view.is_new:
-        yield f"  It was written down already, as {line.id}."
-    if view.now and view.is_kept:
-        yield from wrapped("  ", view.now)
-    if view.clashes:
-        yield "Now this no longer fits; both are kept, and it counts for nothing until it is put right:"
-        for each in view.clashes:
-            yield from wrapped("  - ", each)
-    if view.is_kept and view.is_new:
-        yield f"Kept on {when(line.on)} as {line.id}. Wrong? sourloam undo"
 
 
 def history_text(lines: Iterable[LineView]) -> str:

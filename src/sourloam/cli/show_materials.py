@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
 
-from sourloam.cli.show import WIDTH, wrapped
+from sourloam.cli.lines import WIDTH, wrapped
 from sourloam.views.audit import AuditView, MaterialsAuditView, MethodShares
 from sourloam.views.materials import MaterialView
 

@@ -4,7 +4,8 @@ import textwrap
 from collections.abc import Collection, Iterator, Sequence
 from typing import Final
 
-from sourloam.cli.show import WIDTH, listed, spoken, wrapped
+from sourloam.cli.lines import WIDTH, listed, wrapped
+from sourloam.cli.show import spoken
 from sourloam.plan.words import Speech
 from sourloam.views.mix import FIRST, THEN, MixView
 from sourloam.views.reason import Number

@@ -8,7 +8,8 @@ import click
 
 from sourloam.cli import options
 from sourloam.cli.exits import Exit
-from sourloam.cli.show import WIDTH, listed, reason_text
+from sourloam.cli.lines import WIDTH, listed
+from sourloam.cli.show import reason_text
 from sourloam.cli.show_mix import number_lines
 from sourloam.views.as_json import reason_object
 from sourloam.views.place import Decision, PlaceView

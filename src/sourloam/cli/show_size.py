@@ -3,7 +3,7 @@
 import textwrap
 from collections.abc import Iterator
 
-from sourloam.cli.show import WIDTH, listed, wrapped
+from sourloam.cli.lines import WIDTH, listed, wrapped
 from sourloam.cli.show_mix import number_lines
 from sourloam.views.size import SizeView, month_words, share
 

@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from sourloam.cli.show import WIDTH, listed, wrapped
+from sourloam.cli.lines import WIDTH, listed, wrapped
 from sourloam.views.ferment import DATES
 from sourloam.views.ferment_verdict import never_words
 from sourloam.views.mix import ToDo

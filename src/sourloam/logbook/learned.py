@@ -62,7 +62,7 @@ def pooled(usual: ArrayLike, seen: ArrayLike, weighs: ArrayLike, count: ArrayLik
 
 @law("(usual share x its weight + failed) / (its weight + batches), with the scatter of so few, on odds", unit="1")
 def failing_after(
-    usual: ArrayLike, weighs: ArrayLike, failed: ArrayLike, count: ArrayLike, scatter: ArrayLike
+    usual: ArrayLike, weighs: ArrayLike, *, failed: ArrayLike, count: ArrayLike, scatter: ArrayLike
 ) -> float | FloatArray:
     """Return the part of batches that fails, after some were seen to their end.
 

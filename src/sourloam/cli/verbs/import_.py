@@ -10,7 +10,8 @@ import click
 from sourloam.base.errors import BadInput, Problem
 from sourloam.cli import options
 from sourloam.cli.exits import Exit, guarded
-from sourloam.cli.show_logbook import past_text, record_text
+from sourloam.cli.show_logbook import past_text
+from sourloam.cli.show_record import record_text
 from sourloam.views.logbook_json import record_object
 from sourloam.views.past import past_object
 

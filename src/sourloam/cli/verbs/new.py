@@ -16,7 +16,8 @@ from sourloam.base.kinds import Choice, Choices, Flag
 from sourloam.cli import options
 from sourloam.cli.ask import ask
 from sourloam.cli.exits import Exit, guarded
-from sourloam.cli.show import WIDTH, plan_text
+from sourloam.cli.lines import WIDTH
+from sourloam.cli.show import plan_text
 from sourloam.service.begin import begin, keep_site, refuse_taken, regions
 from sourloam.service.plan import plan_site
 from sourloam.site.answers import Answers

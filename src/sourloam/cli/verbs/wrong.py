@@ -12,7 +12,8 @@ from sourloam.cli import options
 from sourloam.cli.compiled import compiled
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.following import tell
-from sourloam.cli.show import WIDTH, listed, reason_text, wrapped
+from sourloam.cli.lines import WIDTH, listed, wrapped
+from sourloam.cli.show import reason_text
 from sourloam.cli.show_watch import watch_text
 from sourloam.service.watch import MEMBERS
 from sourloam.service.wrong import Answered, answer_of, next_question
