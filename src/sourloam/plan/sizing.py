@@ -13,7 +13,8 @@ from sourloam.base.numbers import FloatArray
 from sourloam.base.source import Basis
 from sourloam.base.spread import NINETY, Spread, normal_steps
 from sourloam.fleet.options import Effort, Option
-from sourloam.fleet.replicate import Chances, Outcome, stall_chance
+from sourloam.fleet.outcome import Outcome
+from sourloam.fleet.replicate import Chances, stall_chance
 from sourloam.fleet.setting import STRONGEST, uncertain
 from sourloam.fleet.simulate import room_l
 from sourloam.plan.question import Question

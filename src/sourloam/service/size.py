@@ -9,7 +9,8 @@ from typing import Final
 from sourloam.base.errors import BadInput, Problem
 from sourloam.fleet.cures import MOST_MORE, fewest_from, with_vessels
 from sourloam.fleet.options import fleet_of, near_sizes_l, options
-from sourloam.fleet.replicate import UNCHANGED, Chances, Change, Outcome, is_enough
+from sourloam.fleet.outcome import Outcome
+from sourloam.fleet.replicate import UNCHANGED, Chances, Change, is_enough
 from sourloam.plan.question import Question
 from sourloam.plan.sizing import (
     LEVEL_FRAC,
