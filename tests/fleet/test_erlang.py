@@ -35,7 +35,7 @@ def erlang_b(vessels_, offered):
 def lost_frac(run, count, *, offered, law):
     """Return the part of demands lost in one run that starts empty; the first tenth is not counted."""
     stream = stream_of(9, run, f"demands {count} {law}")
-    held = held_of(opened(world_of(vessels(count), ())), 1)
+    held = held_of(opened(world_of(vessels(count), ())), 1, 1.0)
     first = DEMANDS // 10
     times = np.cumsum(stream.exponential(1.0 / PER_D, first + DEMANDS))
     takes = LAWS[law](stream, offered / PER_D, times.size)

@@ -106,6 +106,36 @@ def test_a_site_with_ground_piles_and_worms_lives_the_same_years():
         assert repr(fast.outcome(asked.site, number)) == repr(plain.outcome(asked.site, number))
 
 
+STARTED = """
+[[vessel]]
+id = "one"
+volume = "20 L"
+state = "ready"
+[[vessel]]
+id = "other"
+volume = "16 L"
+state = "filling"
+filled = "50 %"
+[[vessel]]
+id = "also"
+volume = "16 L"
+state = "ready"
+[[taker]]
+id = "meadow"
+kind = "shared-garden"
+days = ["sun"]
+every_weeks = 2
+"""
+
+
+def test_vessels_that_are_in_use_on_the_first_day_go_on_alike():
+    asked = question(rest=STARTED)
+    plain = Chances(asked.site, asked.year, asked.situation, 3, 0.2)
+    fast = replace(plain, run=run)
+    for number in range(5):
+        assert repr(fast.outcome(asked.site, number)) == repr(plain.outcome(asked.site, number))
+
+
 def _stalled(number):
     asked = question(vessel='[[vessel]]\nid = "pail"\ncount = 2\nvolume = "20 L"\n')
     return Chances(asked.site, asked.year, asked.situation, 5, 0.1, run).outcome(asked.site, number)

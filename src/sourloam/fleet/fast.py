@@ -55,7 +55,11 @@ def live_fast(run: Run, situation: Situation, world: World) -> FastLife:
     BalanceError
         If a kilogram or a litre is lost on the way.
     """
-    first, still, held = situation, still_of(situation, world), held_of(situation, len(world.arrivals))
+    first, still, held = (
+        situation,
+        still_of(situation, world),
+        held_of(situation, len(world.arrivals), world.habits.least_d),
+    )
     day = run(still, held, 0, -1)
     while day >= 0:
         situation = _placed(situation, held, day, world)
@@ -83,6 +87,7 @@ def _placed(situation: Situation, held: Held, day: int, world: World) -> Situati
             if new.phase == "empty":
                 held.batches[batch, rows.B_GONE] = day
                 held.batches[batch, rows.B_FAILED] = diary.batches[old.batch].failed_on is not None
+    held.counts[rows.EMPTY_FROM] = 0
     return after
 
 
@@ -110,7 +115,7 @@ def outcome_of_rows(lived: FastLife) -> Outcome:
     stalled = np.nonzero(binds)[0]
     weeks[np.minimum(stalled // WEEK_D, len(weeks) - 1)] = True
     sums = {name: sum(days[:, column].tolist()) for name, column in OF_DAY if name.endswith("_l")}
-    batches = lived.held.batches[: lived.held.counts[0]]
+    batches = lived.held.batches[: lived.held.counts[rows.BEGUN]]
     gone = batches[:, rows.B_GONE]
     free = int(gone[gone != rows.NEVER].min()) if (gone != rows.NEVER).any() else count
     scraps_l = sums["scraps_l"]

@@ -51,8 +51,7 @@ def _morning(still: Still, held: Held, day: int) -> None:
     held.days[day, rows.D_SCRAPS_L] = came[rows.LOOSE]
     for each in range(10):
         held.waiting[each] += came[each]
-    shrink = math.exp(-1.0 / still.plain[rows.P_SETTLING])
-    drains = -math.expm1(-1.0 / still.plain[rows.P_DRAINING])
+    shrink, drains = still.plain[rows.P_SHRINKS], still.plain[rows.P_DRAINS]
     for vessel in range(held.marks.shape[0]):
         if held.marks[vessel, rows.PHASE] != rows.EMPTY:
             amounts = held.amounts[vessel]
@@ -95,34 +94,33 @@ def _due_count(still: Still, held: Held, day: int) -> int:
 
 
 @compiled
-def _next_due(still: Still, held: Held, day: int, after: tuple[int, int]) -> int:
-    """Return the due vessel that comes next in order of its ready day and its id, or -1."""
-    best = -1
-    for vessel in range(held.marks.shape[0]):
-        key = (held.marks[vessel, rows.READY_ON], still.rank[vessel])
-        is_first = best < 0 or key < (held.marks[best, rows.READY_ON], still.rank[best])
-        if is_first and key > after and _is_due(still, held, vessel, day):
-            best = vessel
-    return best
+def _place_ready(still: Still, held: Held, day: int) -> None:
+    """Take what is due to takers, in the order in which it became ready, and of equals by their ids."""
+    held.visit_l[:] = 0.0
+    for vessel in still.by_id:
+        if held.marks[vessel, rows.PHASE] == rows.READY and held.marks[vessel, rows.READY_ON] == day:
+            held.queue[held.counts[rows.IN_QUEUE]] = vessel
+            held.counts[rows.IN_QUEUE] += 1
+    left = 0
+    for at in range(held.counts[rows.IN_QUEUE]):
+        vessel = held.queue[at]
+        if _is_due(still, held, vessel, day):
+            _take(still, held, vessel, day)
+        if held.marks[vessel, rows.PHASE] == rows.READY:
+            held.queue[left] = vessel
+            left += 1
+    held.counts[rows.IN_QUEUE] = left
 
 
 @compiled
-def _place_ready(still: Still, held: Held, day: int) -> None:
-    held.visit_l[:] = 0.0
-    after = (rows.NEVER - 1, -1)
-    while True:
-        vessel = _next_due(still, held, day, after)
-        if vessel < 0:
-            return
-        after = (held.marks[vessel, rows.READY_ON], still.rank[vessel])
-        if held.marks[vessel, rows.FAILS]:
-            if still.work[day]:
-                held.days[day, rows.D_FAILED_KG] += _mass_kg(held, vessel)
-                held.days[day, rows.D_FAILED_L] += held.contents[vessel, rows.LOOSE]
-                held.batches[held.marks[vessel, rows.WAS_BATCH], rows.B_FAILED] = 1
-                _empty(held, vessel, day)
-        else:
-            _hand_over(still, held, vessel, day)
+def _take(still: Still, held: Held, vessel: int, day: int) -> None:
+    if not held.marks[vessel, rows.FAILS]:
+        _hand_over(still, held, vessel, day)
+    elif still.work[day]:
+        held.days[day, rows.D_FAILED_KG] += _mass_kg(held, vessel)
+        held.days[day, rows.D_FAILED_L] += held.contents[vessel, rows.LOOSE]
+        held.batches[held.marks[vessel, rows.WAS_BATCH], rows.B_FAILED] = 1
+        _empty(held, vessel, day)
 
 
 @compiled
@@ -143,6 +141,7 @@ def _empty(held: Held, vessel: int, day: int) -> None:
     held.marks[vessel, rows.FIRST_ON : rows.WAS_BATCH] = rows.NEVER
     held.marks[vessel, rows.FAILS] = 0
     held.marks[vessel, rows.FILLINGS] = fillings
+    held.counts[rows.EMPTY_FROM] = min(held.counts[rows.EMPTY_FROM], vessel)
 
 
 @compiled
@@ -158,10 +157,7 @@ def _hand_over(still: Still, held: Held, vessel: int, day: int) -> None:
     loose = held.contents[vessel, rows.LOOSE]
     offered = held.offered_kg
     offered[:] = 0.0
-    is_pressed = True
-    for each in range(held.marks.shape[0]):
-        if held.marks[each, rows.PHASE] <= rows.FILLING:
-            is_pressed = False
+    is_pressed = _open_vessel(held) < 0
     for taker in range(takers):
         if is_pressed or not still.last_resort[taker]:
             offered[taker] = _takes_kg(still, held, vessel, (taker, day))
@@ -235,13 +231,22 @@ def _evening(still: Still, held: Held, day: int) -> None:
 
 @compiled
 def _open_vessel(held: Held) -> int:
-    empty = -1
+    """Return the vessel that is being filled, or the first empty one; it is not looked for below `EMPTY_FROM`."""
+    if held.counts[rows.OPEN] >= 0:
+        return int(held.counts[rows.OPEN])
+    vessel, count = held.counts[rows.EMPTY_FROM], held.marks.shape[0]
+    while vessel < count and held.marks[vessel, rows.PHASE] != rows.EMPTY:
+        vessel += 1
+    held.counts[rows.EMPTY_FROM] = vessel
+    return int(vessel) if vessel < count else -1
+
+
+@compiled
+def _other_open(held: Held) -> int:
     for vessel in range(held.marks.shape[0]):
         if held.marks[vessel, rows.PHASE] == rows.FILLING:
             return vessel
-        if empty < 0 and held.marks[vessel, rows.PHASE] == rows.EMPTY:
-            empty = vessel
-    return empty
+    return -1
 
 
 @compiled
@@ -273,10 +278,14 @@ def _add_layer(still: Still, held: Held, vessel: int, layer: tuple[int, float]) 
     bran = (scraps - animal) * plain[rows.P_PLANT] + animal * plain[rows.P_ANIMAL]
     free = _drains_l_per_kg(plain, waiting[rows.SCRAPS_DRY] * share / scraps, bran / scraps)
     if marks[rows.PHASE] != rows.FILLING:
-        marks[rows.PHASE], marks[rows.FIRST_ON], marks[rows.WAS_BATCH] = rows.FILLING, day, held.counts[0]
+        marks[rows.PHASE], marks[rows.FIRST_ON], marks[rows.WAS_BATCH] = rows.FILLING, day, held.counts[rows.BEGUN]
         marks[rows.FILLINGS] += 1
-        held.batches[held.counts[0], rows.B_VESSEL], held.batches[held.counts[0], rows.B_FIRST] = vessel, day
-        held.counts[0] += 1
+        held.counts[rows.OPEN] = vessel
+        held.batches[held.counts[rows.BEGUN], rows.B_VESSEL], held.batches[held.counts[rows.BEGUN], rows.B_FIRST] = (
+            vessel,
+            day,
+        )
+        held.counts[rows.BEGUN] += 1
     for each in range(10):
         held.contents[vessel, each] += waiting[each] * share + still.bran[each] * bran
     held.amounts[vessel, rows.EXCESS] += waiting[rows.PRESSED] * share / plain[rows.P_DENSITY] * plain[rows.P_SETTLES]
@@ -299,9 +308,10 @@ def _drains_l_per_kg(plain: FloatArray, dry_frac: float, bran_kg_per_kg: float) 
 
 @compiled
 def _seal(still: Still, held: Held, vessel: int, day: int) -> None:
-    batch, marks = held.counts[1], held.marks[vessel]
-    held.counts[1] += 1
+    batch, marks = held.counts[rows.SEALED], held.marks[vessel]
+    held.counts[rows.SEALED] += 1
     marks[rows.PHASE], marks[rows.SEALED_ON] = rows.FERMENTING, day
+    held.counts[rows.OPEN] = _other_open(held) if held.counts[rows.SEALED] <= held.marks.shape[0] else -1
     held.amounts[vessel, rows.CLOCK] = 0.0
     held.batches[marks[rows.WAS_BATCH], rows.B_SEALED] = day
     if still.has_luck:

@@ -1,5 +1,6 @@
 """A situation and its world as rows of numbers, for the compiled life; and what a life of rows comes to."""
 
+import math
 from collections.abc import Callable
 from datetime import date, timedelta
 from typing import Any, Final, NamedTuple
@@ -22,6 +23,7 @@ EXCESS, CLOCK, TO_COME, BELOW, LOST, TIMES = range(6)
 PHASE, FILLINGS, FIRST_ON, SEALED_ON, READY_ON, DRAWN_ON, FAILS, WAS_BATCH = range(8)
 (D_SCRAPS_KG, D_SCRAPS_L, D_BRAN, D_AWAY_KG, D_AWAY_L, D_DRAWN, D_GAS, D_PLACED_KG, D_PLACED_L) = range(9)
 (D_FAILED_KG, D_FAILED_L, D_HELD_KG, D_HELD_L, D_WAITING_L, D_QUEUE, D_BINDS) = range(9, 16)
+BEGUN, SEALED, OPEN, EMPTY_FROM, IN_QUEUE = range(5)  # OPEN: the vessel that is being filled, or -1
 B_VESSEL, B_FIRST, B_SEALED, B_READY, B_GONE, B_FAILED = range(6)
 COLUMNS: Final = 16
 NEVER: Final = -(10**9)
@@ -37,7 +39,7 @@ class Still(NamedTuple):
     paces: FloatArray  # spot, day
     log_sd: FloatArray  # spot, day
     spot: IntArray  # of each vessel
-    rank: IntArray  # of each vessel, by its id
+    by_id: IntArray  # vessels in the order of their ids
     usable_l: FloatArray
     below_grid_l: FloatArray
     has_drain: IntArray
@@ -54,7 +56,7 @@ class Still(NamedTuple):
     asks: bool  # whether places are asked outside
 
 
-(P_READY, P_DRY_LOSS, P_SETTLES, P_SETTLING, P_SOFT, P_DRAINING, P_BRAN_HOLDS, P_DRAW_OFF, P_DENSITY) = range(9)
+(P_READY, P_DRY_LOSS, P_SETTLES, P_SHRINKS, P_SOFT, P_DRAINS, P_BRAN_HOLDS, P_DRAW_OFF, P_DENSITY) = range(9)
 (P_PLANT, P_ANIMAL, P_EVERY, P_HOLDING, P_LEAST, P_FULL, P_DUST, P_CRUMBS, P_PART) = range(9, 18)
 (P_MOST_L, P_WETTEST, P_DRIEST) = range(18, 21)
 
@@ -71,7 +73,8 @@ class Held(NamedTuple):
     days: FloatArray  # day, D_...
     batches: IntArray  # batch, B_...
     heaviest: FloatArray  # one number: what the fullest vessel held
-    counts: IntArray  # batches begun, batches sealed
+    queue: IntArray  # finished vessels, the oldest first
+    counts: IntArray  # BEGUN ...
 
 
 Run = Callable[[Still, Held, int, int], int]  # day to begin with, day that is placed already
@@ -86,14 +89,13 @@ def still_of(situation: Situation, world: World) -> Still:
     takers = [each for name in world.order if isinstance(each := world.places[name], TakerPlace)]
     names = [each.vessel for each in situation.vessels]
     owned = [world.vessels[each] for each in names]
-    ranks = sorted(names)
     dates = list(daily(first, days))
     return Still(
         arrivals=np.array(world.arrivals, dtype=float).reshape(days, 10),
         paces=np.array([world.paces[each] for each in spots], dtype=float),
         log_sd=np.array([world.scatter.get(each, (NO_LOT,) * days) for each in spots], dtype=float),
         spot=_whole([_spot_of(each, spots, world) for each in names]),
-        rank=_whole([ranks.index(each) for each in names]),
+        by_id=_whole(sorted(range(len(names)), key=names.__getitem__)),
         usable_l=np.array([each.usable_l for each in owned], dtype=float),
         below_grid_l=np.array([each.below_grid_l for each in owned], dtype=float),
         has_drain=_whole([each.has_drain for each in owned]),
@@ -116,8 +118,8 @@ def is_asking(world: World) -> bool:
     return not all(isinstance(each, TakerPlace) for each in world.places.values())
 
 
-def held_of(situation: Situation, days: int) -> Held:
-    """Return the vessels of a situation as rows that are changed in place."""
+def held_of(situation: Situation, days: int, least_d: float) -> Held:
+    """Return the vessels of a situation as rows that are changed in place; none is begun twice within `least_d`."""
     count = len(situation.vessels)
     takers = sum(1 for _ in situation.places)
     held = Held(
@@ -128,19 +130,31 @@ def held_of(situation: Situation, days: int) -> Held:
         visit_l=np.zeros(takers),
         offered_kg=np.zeros(takers),
         days=np.zeros((days, COLUMNS)),
-        batches=np.full((count * (days + 1), 6), NEVER, dtype=np.int64),
+        batches=np.full((count * (int(days / max(1.0, least_d)) + 2), 6), NEVER, dtype=np.int64),
         heaviest=np.zeros(1),
-        counts=np.zeros(2, dtype=np.int64),
+        queue=np.zeros(count, dtype=np.int64),
+        counts=np.zeros(5, dtype=np.int64),
     )
     held.batches[:, B_FAILED] = 0
     for row, state in enumerate(situation.vessels):
         write_vessel(held, row, state, situation.on)
         if state.phase != "empty":
-            held.marks[row, WAS_BATCH] = batch = int(held.counts[0])
-            held.counts[0] += 1
+            held.marks[row, WAS_BATCH] = batch = int(held.counts[BEGUN])
+            held.counts[BEGUN] += 1
             held.batches[batch, :B_GONE] = (row, *held.marks[row, FIRST_ON:DRAWN_ON])
             held.heaviest[0] = max(held.heaviest[0], state.contents.mass_kg)
+    filling = [row for row, state in enumerate(situation.vessels) if state.phase == "filling"]
+    held.counts[OPEN] = filling[0] if filling else -1
+    before = [(each.ready_on or situation.on, each.vessel, row) for row, each in _ready(situation)]
+    held.queue[: len(before)] = [row for _, _, row in sorted(before)]
+    held.counts[IN_QUEUE] = len(before)
     return held
+
+
+def _ready(situation: Situation) -> list[tuple[int, VesselState]]:
+    """Return the vessels that were finished before the first day; those of the day itself join the queue on it."""
+    states = enumerate(situation.vessels)
+    return [(row, each) for row, each in states if each.phase == "ready" and each.ready_on != situation.on]
 
 
 def write_vessel(held: Held, row: int, state: VesselState, first: date) -> None:
@@ -215,9 +229,9 @@ def _plain(world: World) -> FloatArray:
             numbers.ready_at_20c_d,
             numbers.dry_loss_frac,
             numbers.settles_frac,
-            numbers.settling_d,
+            math.exp(-1.0 / numbers.settling_d),
             numbers.softness,
-            numbers.draining_d,
+            -math.expm1(-1.0 / numbers.draining_d),
             numbers.bran_holds_kg_per_kg,
             numbers.draw_off_d,
             numbers.density_times,
