@@ -36,7 +36,7 @@ def run_days(still: Still, held: Held, first: int, placed: int) -> int:
         if day != placed:
             _morning(still, held, day)
             if still.asks:
-                if _due_count(still, held, day) > 0:
+                if _is_taken_on(still, day) and _is_any_due(still, held, day):
                     return day
             else:
                 _place_ready(still, held, day)
@@ -85,12 +85,20 @@ def _is_due(still: Still, held: Held, vessel: int, day: int) -> bool:
 
 
 @compiled
-def _due_count(still: Still, held: Held, day: int) -> int:
-    found = 0
+def _is_taken_on(still: Still, day: int) -> bool:
+    """Whether a batch may go anywhere on a day: there is time to dig, or somebody comes for it."""
+    is_taken = bool(still.work[day] == 1)
+    for taker in range(still.comes.shape[0]):
+        is_taken |= bool(still.comes[taker, day] == 1)
+    return is_taken
+
+
+@compiled
+def _is_any_due(still: Still, held: Held, day: int) -> bool:
+    is_any = False
     for vessel in range(held.marks.shape[0]):
-        if _is_due(still, held, vessel, day):
-            found += 1
-    return found
+        is_any |= _is_due(still, held, vessel, day)
+    return is_any
 
 
 @compiled
