@@ -18,6 +18,7 @@ from pathlib import Path
 
 from bed import lines as bed_lines
 from ferment import lines
+from fleet import lines as fleet_lines
 from kernels import MATERIALS, TIMES, bare_draws, load_case, seconds
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -101,7 +102,7 @@ def kernels() -> list[Result]:
         what = f"load of {MATERIALS} materials, {members} members, s, median of {TIMES}"
         found.append(Result(what, seconds(load_case(members)), goal))
         found.append(Result(f"  numpy: as many draws and exponentials, {members}", seconds(bare_draws(members))))
-    return [*found, *(Result(name, value, goal) for name, value, goal in (*lines(), *bed_lines()))]
+    return [*found, *(Result(name, value, goal) for name, value, goal in (*lines(), *bed_lines(), *fleet_lines()))]
 
 
 def shown(result: Result) -> str:
