@@ -3,6 +3,7 @@
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import replace
 from multiprocessing import get_context
+from statistics import mean, stdev
 from types import SimpleNamespace
 
 from hypothesis import given, settings
@@ -15,7 +16,7 @@ from sourloam.fleet.outcome import outcome_of
 from sourloam.fleet.replicate import Chances
 from sourloam.fleet.simulate import simulate
 from sourloam.fleet.world import Luck
-from tests.fleet.sites import question
+from tests.fleet.sites import HEAD, question
 from tests.fleet.test_simulate import HABITS, NUMBERS
 from tests.fleet.worlds import opened, scraps, taker, vessels, world_of
 
@@ -147,3 +148,21 @@ def test_years_are_the_same_in_one_process_and_in_two():
         shared = list(pool.map(_stalled, numbers))
     assert repr(shared) == repr([_stalled(each) for each in numbers])
     assert len({each.stalled_days for each in shared}) > 1
+
+
+def _mean_and_error(kg_per_week, lives=500, indoors="20 C"):
+    asked = question(
+        site=HEAD.replace("20 C", indoors),
+        stream=f'[[stream]]\nid = "kitchen"\namount = "{kg_per_week} kg/week"\n',
+        vessel='[[vessel]]\nid = "pail"\ncount = 2\nvolume = "20 L"\n',
+    )
+    held = Chances(asked.site, asked.year, asked.situation, 2, 0.05, run)
+    days = [held.outcome(asked.site, each).stalled_days for each in range(lives)]
+    return mean(days), stdev(days) / lives**0.5
+
+
+def test_fewer_scraps_and_a_warmer_room_add_no_stalled_day_in_the_mean_of_500_lives():
+    usual, error = _mean_and_error(5.5)
+    assert usual > 10.0 * error
+    assert _mean_and_error(5.0)[0] <= usual + 3.0 * error
+    assert _mean_and_error(5.5, indoors="23 C")[0] <= usual + 3.0 * error

@@ -35,7 +35,8 @@ def summary(
 
 def _by_chance(chance: Weighed) -> tuple[str, str]:
     """Say that a usual year has no stall, but that chance makes too many."""
-    heading = f"Not enough for uneven years: by chance, scraps have nowhere to go in {share(chance.figure.value)} of the weeks."
+    weeks = share(chance.figure.value)
+    heading = f"Not enough for uneven years: by chance, scraps have nowhere to go in {weeks} of the weeks."
     lived = f"That is of {chance.years} years with uneven days and batches; a year without chance has no stalled day."
     if not chance.cure:
         return heading, f"{lived} No cure that was tried is enough alone."
