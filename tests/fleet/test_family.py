@@ -3,10 +3,11 @@
 import pytest
 
 from sourloam.fleet.cures import with_vessels
+from sourloam.fleet.kernel import run
 from sourloam.fleet.replicate import Chances, stall_chance
 from tests.fleet.sites import question
 
-LIVES = 12
+LIVES = 100  # compiled
 
 
 def outcomes(kg_per_week, failing_frac=0.05):
@@ -15,11 +16,13 @@ def outcomes(kg_per_week, failing_frac=0.05):
         stream=f'[[stream]]\nid = "kitchen"\namount = "{kg_per_week} kg/week"\n',
         vessel='[[vessel]]\nid = "pail"\ncount = 3\nvolume = "5 gal"\n',
     )
-    held = Chances(asked.site, asked.year, asked.situation, 1, failing_frac)
+    held = Chances(asked.site, asked.year, asked.situation, 1, failing_frac, run)
     return [[held.outcome(with_vessels(asked.site, count), each) for each in range(LIVES)] for count in (2, 3)]
 
 
-@pytest.mark.parametrize("kg_per_week", [4, 5])
+# From about 3.3 to 5.5 kg a week (300 lives each): two stall in 1.5 % of weeks at 3.5 kg, 3.6 at 4, 12 at 5, 18 at 5.5;
+# three in 0.03 % at 4 kg, 0.3 at 5, 0.9 at 5.5.
+@pytest.mark.parametrize("kg_per_week", [3.5, 4, 5])
 def test_two_stall_in_some_weeks_where_three_hardly_ever_do(kg_per_week):
     two, three = outcomes(kg_per_week)
     assert 0.01 <= stall_chance(two)[0] <= 0.2

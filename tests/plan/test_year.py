@@ -6,6 +6,8 @@ from itertools import pairwise
 
 import pytest
 
+from sourloam.plan.chance import YEARS
+from sourloam.plan.sizing import LEVEL_FRAC
 from sourloam.plan.year import plan_year
 from sourloam.service.assemble import question_of
 from sourloam.sitefile.read import parse_site
@@ -15,19 +17,21 @@ from tests.plan.plans import DEMO, FILES, FLAT, PAILS, ROOT, asked, garden, live
 every_plan = pytest.mark.parametrize("name", FILES)
 
 
-def pails(count):
-    text = (ROOT / PAILS).read_text("utf-8").replace("count = 2", f"count = {count}")
+def pails(count, amount="13 lb/week"):
+    text = (ROOT / PAILS).read_text("utf-8").replace("count = 2", f"count = {count}").replace("13 lb/week", amount)
     return plan_year(question_of(parse_site(text, "pails.toml", NAMES()), ROOT))
 
 
 def test_two_pails_of_5_gallons_are_too_few_for_a_family_and_three_are_enough():
-    # Common practice, no source: two are too few all year round, three are enough.
+    # Common practice, no source: two are too few all year round, three are enough. It holds from 3.5 to 5.5 kg a week
+    # (tests/fleet/test_family.py); 13 lb are 5.9 kg, with which even three stall by chance in 3 weeks of 100.
+    assert not pails(2, "11 lb/week").enough
+    assert pails(3, "11 lb/week").enough
     two, three = planned(PAILS), pails(3)
-    assert not two.enough
     assert two.figures["stall_days_per_year"].value > 0
-    assert three.enough
     assert three.figures["stall_days_per_year"].value == 0
     assert two.figures["vessels_needed"].value == three.figures["vessels_needed"].value == 3
+    assert "by chance" in three.summary[0]
 
 
 def test_the_plan_of_two_pails_names_the_cure():
@@ -38,14 +42,14 @@ def test_the_plan_of_two_pails_names_the_cure():
 
 
 @every_plan
-def test_enough_means_no_stalled_day(name):
+def test_enough_means_that_no_more_weeks_stall_than_the_level_allows(name):
     plan = planned(name)
     stalled = sum(day.is_stalled for day in lived(name).days)
     assert plan.figures["stall_days_per_year"].value == stalled
-    assert plan.enough == (stalled == 0) == (plan.stalls == ())
-    told_not = plan.summary[0].startswith("Not enough") or " but for " in plan.summary[0]
-    assert plan.enough == (not told_not)
-    assert plan.enough == (plan.figures["vessels_needed"].value <= len(asked(name).site.vessels))
+    assert (stalled == 0) == (plan.stalls == ())
+    assert plan.enough == (plan.figures["stall_chance_per_week"].value <= LEVEL_FRAC)
+    if plan.enough:
+        assert plan.summary[0].startswith("Enough")
 
 
 @every_plan
@@ -53,9 +57,12 @@ def test_the_summary_says_on_how_many_days_it_fails_and_the_cheapest_cure(name):
     plan = planned(name)
     words = " ".join(plan.summary)
     assert all(each.endswith(".") for each in plan.summary)
-    if not plan.enough:
+    if plan.stalls:
         assert f"{plan.figures['stall_days_per_year'].value:.0f} days" in words
         assert not plan.cures or plan.cures[0].what in words
+    elif not plan.enough:
+        assert "by chance" in words
+        assert f"{YEARS} years" in words
 
 
 @every_plan

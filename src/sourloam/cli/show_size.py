@@ -5,7 +5,8 @@ from collections.abc import Iterator
 
 from sourloam.cli.lines import WIDTH, listed, wrapped
 from sourloam.cli.show_mix import number_lines
-from sourloam.views.size import SizeView, month_words, share
+from sourloam.plan.words import share
+from sourloam.views.size import SizeView, month_words
 
 
 def size_text(view: SizeView) -> str:

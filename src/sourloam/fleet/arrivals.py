@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
+import numpy as np
+
 from sourloam.base.days import daily
 from sourloam.base.figure import Figure, leaf
 from sourloam.base.source import Basis
@@ -75,15 +77,13 @@ def uneven_arrivals(
     times: Mapping[str, Sequence[float]],
 ) -> tuple[Contents, ...]:
     """Return what comes in on each day, where each stream brings so many times its usual on each."""
-    daily_amounts = [(stream, stream_kg(stream, materials).times(kg_per_d(stream, materials))) for stream in streams]
-    found = []
-    for index, on in enumerate(daily(first, days)):
-        day = Contents()
-        for stream, amount in daily_amounts:
-            uneven = times[stream.id][index] if stream.id in times else 1.0
-            day = day.plus(amount.times(stream.usual_times(on) * uneven))
-        found.append(day)
-    return tuple(found)
+    whole = np.zeros((days, len(Contents._fields)))
+    dates = tuple(daily(first, days))
+    for stream in streams:
+        amount = np.array(stream_kg(stream, materials).times(kg_per_d(stream, materials)))
+        usual = np.array([stream.usual_times(on) for on in dates])
+        whole += (usual * times[stream.id] if stream.id in times else usual)[:, np.newaxis] * amount
+    return tuple(map(Contents._make, whole.tolist()))
 
 
 def kg_per_d(stream: Stream, materials: Mapping[str, Material]) -> float:

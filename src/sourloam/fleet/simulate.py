@@ -102,7 +102,7 @@ def live_a_day(situation: Situation, index: int, world: World, diary: Diary) -> 
     diary.add("scraps_l", arrived.loose_l)
     situation = situation._replace(waiting=situation.waiting.plus(arrived))
     situation = situation._replace(vessels=tuple(_age(each, index, world, diary) for each in situation.vessels))
-    situation = _place_ready(situation, world, diary)
+    situation = place_ready(situation, world, diary)
     if _is_loading_day(situation, index, world):
         situation = _load(situation, world, diary)
         situation = _turn_away(situation, world, diary)
@@ -141,7 +141,7 @@ def _sour(state: VesselState, index: int, world: World, diary: Diary) -> VesselS
     return ready
 
 
-def _place_ready(situation: Situation, world: World, diary: Diary) -> Situation:
+def place_ready(situation: Situation, world: World, diary: Diary) -> Situation:
     """Take what is due to places, the oldest first."""
     due = [
         each

@@ -13,7 +13,9 @@ from sourloam.base.numbers import FloatArray
 from sourloam.base.source import Basis
 from sourloam.base.spread import NINETY, Spread, normal_steps
 from sourloam.fleet.options import Effort, Option
-from sourloam.fleet.replicate import Chances, Outcome, stall_chance
+from sourloam.fleet.outcome import Outcome
+from sourloam.fleet.replicate import Chances, stall_chance
+from sourloam.fleet.rows import Run
 from sourloam.fleet.setting import STRONGEST, uncertain
 from sourloam.fleet.simulate import room_l
 from sourloam.plan.question import Question
@@ -80,10 +82,10 @@ class Sizing:
     outcomes: tuple[Outcome, ...]
 
 
-def chances_of(question: Question, *, seed: int, failing_frac: float | None = None) -> Chances:
-    """Return the lots of a question's year."""
+def chances_of(question: Question, *, seed: int, failing_frac: float | None = None, run: Run | None = None) -> Chances:
+    """Return the lots of a question's year, lived by `run` where it is given."""
     failing = question.knowledge.ferment.failing_share.value if failing_frac is None else failing_frac
-    return Chances(question.site, question.year, question.situation, seed, failing)
+    return Chances(question.site, question.year, question.situation, seed, failing, run)
 
 
 @law("mean of the stalled weeks of all lives ÷ weeks of a life; its interval is that of the mean", unit="1")

@@ -9,19 +9,38 @@ from sourloam.base.figure import Figure
 from sourloam.fleet.cures import Cure
 from sourloam.fleet.life import Binding, Life
 from sourloam.plan.answer import BranLot
+from sourloam.plan.chance import Weighed
 from sourloam.plan.question import Question
-from sourloam.plan.words import Speech, days, enumerated, when
+from sourloam.plan.words import Speech, days, enumerated, share, when
 
 FEW_D: Final = 31  # up to so many stalled days it is enough "but for" them; a way of speaking
 
 
 def summary(
-    question: Question, life: Life, figures: Mapping[str, Figure], *, cures: tuple[Cure, ...], lots: tuple[BranLot, ...]
+    question: Question,
+    life: Life,
+    figures: Mapping[str, Figure],
+    *,
+    cures: tuple[Cure, ...],
+    lots: tuple[BranLot, ...],
+    chance: Weighed,
 ) -> tuple[str, ...]:
     """Return two or three sentences, the first of them fit for a heading."""
+    if life.stalled_days == 0 and not chance.is_enough:
+        return *_by_chance(chance), bran_words(question, lots)
     if life.stalled_days == 0:
         return _enough(question, figures), bran_words(question, lots)
     return _not_enough(life), _where(life, question.speech), _cure(cures)
+
+
+def _by_chance(chance: Weighed) -> tuple[str, str]:
+    """Say that a usual year has no stall, but that chance makes too many."""
+    weeks = share(chance.figure.value)
+    heading = f"Not enough for uneven years: by chance, scraps have nowhere to go in {weeks} of the weeks."
+    lived = f"That is of {chance.years} years with uneven days and batches; a year without chance has no stalled day."
+    if not chance.cure:
+        return heading, f"{lived} No cure that was tried is enough alone."
+    return heading, f"{lived} Cheapest cure: {chance.cure}; then in {share(chance.cured_frac)}."
 
 
 def _enough(question: Question, figures: Mapping[str, Figure]) -> str:

@@ -171,3 +171,8 @@ def place_words(site: Site, place: str) -> tuple[str, str]:
     kind = next(kind for kind, parts in site.parts().items() if any(each.id == place for each in parts))
     act, after = ACTS[kind]
     return act.replace("{place}", site.name_of(place)), after
+
+
+def share(value: float) -> str:
+    """Return a chance in hundredths, tenths of them where there are few."""
+    return f"{100.0 * value:.1f} %" if value < 0.0995 else f"{100.0 * value:.0f} %"

@@ -1,4 +1,4 @@
-"""The plan of a year: the rotation without chance, and everything that follows from it."""
+"""The plan of a year: the rotation without chance, everything that follows from it, and how often chance stalls it."""
 
 from dataclasses import replace
 from datetime import date, timedelta
@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from sourloam.fleet.cures import cures
 from sourloam.fleet.life import Life
 from sourloam.plan.answer import BranLot, YearPlan
+from sourloam.plan.chance import weighed
 from sourloam.plan.culture import bran_lots, bran_on_hand
 from sourloam.plan.figures import figures
 from sourloam.plan.forecast import batches
@@ -35,7 +36,8 @@ def plan_year(question: Question) -> YearPlan:
     life = live(site)
     flows = figures(question)
     measured = flows | sizes(question, flows)
-    found = measured | winter(question, measured) | simulated(question)
+    chance = weighed(question, seeks_cure=life.stalled_days == 0)
+    found = measured | winter(question, measured) | simulated(question) | {chance.figure.name: chance.figure}
     tried = cures(site, life, live, indoors_c=question.climate.indoors_c)
     helping = tuple(replace(each, what=question.speech.told(each.what)) for each in tried)
     planned = batches(question, life)
@@ -47,8 +49,8 @@ def plan_year(question: Question) -> YearPlan:
         speech=question.speech,
         first=question.first,
         last=question.first + timedelta(days=question.days - 1),
-        enough=life.stalled_days == 0,
-        summary=summary(question, life, found, cures=helping, lots=lots),
+        enough=chance.is_enough,
+        summary=summary(question, life, found, cures=helping, lots=lots, chance=chance),
         figures=found,
         batches=planned,
         tasks=tasks(question, life, planned, lots=lots, places=places),

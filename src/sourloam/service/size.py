@@ -9,7 +9,9 @@ from typing import Final
 from sourloam.base.errors import BadInput, Problem
 from sourloam.fleet.cures import MOST_MORE, fewest_from, with_vessels
 from sourloam.fleet.options import fleet_of, near_sizes_l, options
-from sourloam.fleet.replicate import UNCHANGED, Chances, Change, Outcome, is_enough
+from sourloam.fleet.outcome import Outcome
+from sourloam.fleet.replicate import UNCHANGED, Chances, Change, is_enough
+from sourloam.fleet.rows import Run
 from sourloam.plan.question import Question
 from sourloam.plan.sizing import (
     LEVEL_FRAC,
@@ -63,10 +65,12 @@ class _Counted:
         return self.chances.outcome(site, number, change)
 
 
-def size_site(asked: AskedSize, *, tells: Tells | None = None) -> SizeView:
+def size_site(asked: AskedSize, *, tells: Tells | None = None, run: Run | None = None) -> SizeView:
     """Say how often a site stalls, how many vessels are enough, and what would help.
 
     A keyboard interrupt ends the work early: what is done so far comes back, said as such.
+
+    Years are lived by `run`, the compiled life, where it is given; they are the same without it.
 
     Raises
     ------
@@ -78,7 +82,7 @@ def size_site(asked: AskedSize, *, tells: Tells | None = None) -> SizeView:
     question = site_named(asked.site).question(asked.today)
     if not question.site.vessels or not question.site.streams:
         raise BadInput(str(asked.site), (Problem("", "it has no vessel or no stream;", "add one of each."),))
-    chances = chances_of(question, seed=asked.seed, failing_frac=asked.failing)
+    chances = chances_of(question, seed=asked.seed, failing_frac=asked.failing, run=run)
     names = {each.id: question.site.name_of(each.id) for part in question.site.parts().values() for each in part}
     sizing, lived = _sized(question, chances, asked, tells)
     return size_view(sizing, question, names=names, seed=asked.seed, asked=asked.replications, lived=lived)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sourloam.base.days import LONG_MONTHS
 from sourloam.plan.question import Question
 from sourloam.plan.sizing import Sizing
-from sourloam.plan.words import Speech, days
+from sourloam.plan.words import Speech, days, share
 from sourloam.views.reason import Number, Reason, number_of, reason_of
 
 
@@ -49,11 +49,6 @@ def size_view(
         stopped="" if lived else f"Stopped early: {done} of {asked} years were lived; what is missing was not tried.",
         speech=question.speech,
     )
-
-
-def share(value: float) -> str:
-    """Return a chance in hundredths, tenths of them where there are few."""
-    return f"{100.0 * value:.1f} %" if value < 0.0995 else f"{100.0 * value:.0f} %"
 
 
 def _says(sizing: Sizing) -> str:

@@ -10,6 +10,7 @@ from typing import Any
 import click
 
 from sourloam.cli import options
+from sourloam.cli.compiled import compiled_fleet
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.show import reason_text
 from sourloam.cli.show_size import size_text
@@ -44,7 +45,7 @@ def command(*, table: Path | None, why: str | None, as_json: bool, **asked: Any)
 
 
 def _run(asked: AskedSize, table: Path | None, why: str | None, *, as_json: bool) -> Exit:
-    view = size_site(asked, tells=_teller())
+    view = size_site(asked, tells=_teller(), run=compiled_fleet())
     if sys.stderr.isatty():
         click.echo(f"\r{'':<{LINE}}\r", err=True, nl=False)
     if why is not None:

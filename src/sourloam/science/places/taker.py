@@ -105,6 +105,13 @@ class TakerPlace:
         """Return the id of the taker."""
         return self.taker.id
 
+    @property
+    def agreed_l(self) -> float:
+        """Return the litres that are taken at a visit."""
+        if self.taker.litres_l is not None:
+            return self.taker.litres_l
+        return float("inf") if self.taker.kind in TAKES_UNSOUND else self.p.usual_l.value
+
     def can_take(self, state: PlaceState, product: Product, on: date, *, climate: Climate) -> Offer:
         """Say how much is taken away: on their days, up to their litres, and of most only what is sound."""
         if product.state != "ready" and self.taker.kind not in TAKES_UNSOUND:
@@ -154,10 +161,7 @@ class TakerPlace:
 
     def _left_l(self, state: PlaceState, on: date) -> float:
         """Return the litres that are left of a visit."""
-        agreed = self.taker.litres_l
-        if agreed is None:
-            agreed = float("inf") if self.taker.kind in TAKES_UNSOUND else self.p.usual_l.value
-        return max(agreed - sum(each.volume_l for each in state.receipts if each.on == on), 0.0)
+        return max(self.agreed_l - sum(each.volume_l for each in state.receipts if each.on == on), 0.0)
 
     def _effect(self) -> str:
         """Say what becomes of it."""

@@ -61,7 +61,7 @@ def effluent_l_per_kg(dry_wb_frac: ArrayLike) -> float | FloatArray:
     """
     share = within(dry_wb_frac, _DRY, name="dry_wb_frac", why="it is a share of the whole.")
     dry = np.maximum(share * 1000.0, WETTEST_DRY_G_PER_KG)
-    fitted = 0.767 - 0.00534 * dry + 9.36e-6 * dry**2
+    fitted = 0.767 - 0.00534 * dry + 9.36e-6 * (dry * dry)
     fading = 0.0054 * (DRIEST_DRY_G_PER_KG - dry) / (DRIEST_DRY_G_PER_KG - 285.0)
     flow = np.where(dry <= 285.0, fitted, np.maximum(fading, 0.0))
     return keep_shape(np.minimum(flow, MOST_L_PER_KG))
