@@ -39,6 +39,7 @@ AMOUNTS: Final = MappingProxyType(
         "kg/d": ("kg", " a day"),
         "L/d": ("L", " a day"),
         "g/wk": ("g", ""),
+        "kg/wk": ("kg", " a week"),
     }
 )
 
