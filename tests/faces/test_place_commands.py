@@ -109,7 +109,9 @@ def test_exit_codes_say_yes_no_and_what_cannot_be_used(asked, code):
 def test_it_speaks_pounds_and_fahrenheit_to_those_who_do():
     done = said(*BED, "--units", "us")
     assert "dig in all 22.0 lb" in done.out
-    assert not re.search(r"\d cm", done.out)
+    assert not re.search(r"\d cm|\d m2? ", done.out)
+    assert re.search(r"trench, a spade wide +[\d.]+ ft", done.out)
+    assert re.search(r"ground that all of it wants +[\d.]+ sq ft", done.out)
 
 
 def test_the_drawing_is_written(tmp_path):

@@ -36,6 +36,8 @@ AMOUNTS: Final = MappingProxyType(
         "L": ("L", ""),
         "Cel": ("°C", ""),
         "cm": ("cm", ""),
+        "m": ("m", ""),
+        "m2": ("m2", ""),
         "kg/d": ("kg", " a day"),
         "L/d": ("L", " a day"),
         "g/wk": ("g", ""),
