@@ -11,6 +11,9 @@ US_GALLON_L = 3.785411784  # exact by definition: NIST Handbook 44, appendix C
 
 # Case, the words of the table, what they give, what the numbers beside them give, and how near that must come.
 DERIVED = [
+    ("C177", "17 x 0.333 lb = 5.7 lb", 5.7, 17 * 0.333, 0.05),
+    ("C177", "20% = 1.1 lb/day", 1.1, 0.2 * 5.661, 0.05),
+    ("C177", "= 3.6 kg/week", 3.6, 7 * 0.2 * 5.661 * 0.45359237, 0.05),
     ("C021", "roughly 9 layers", 9.0, (300 - 75) / 25, 0.0),
     ("C032", "100 mL -> 30 L", 30.0, 0.1 * 300, 0.0),
     ("C111", "6 L of hole per litre of ferment", 6.0, 1000.0 * 1.0 * 0.30 * 0.30 / 15, 0.0),

@@ -131,3 +131,15 @@ def test_what_is_wrong_has_chances_that_add_up_and_a_next_look():
     assert 0.8 < sum(each["chance"] for each in view["causes"]) <= 1.0 + 1e-9
     assert view["causes"][0]["id"] == "pile-cold-dry"
     assert view["look"].endswith("?")
+
+
+def test_hens_are_always_to_be_asked_about():
+    done = run("hens", "6", "--scraps", "4 kg/week")
+    assert done.returncode == 0
+    assert done.stdout.startswith("Ask first: where it is allowed,")
+    assert "animal health authority" in done.stdout
+
+
+@pytest.mark.parametrize("asked", [("0",), ("6", "--share", "3"), ("6", "--ration", "9 kg"), ("many",)])
+def test_what_no_flock_is_cannot_be_used(asked):
+    assert run("hens", *asked).returncode == 2

@@ -67,6 +67,21 @@ def test_a_figure_opens_to_its_sources(asked, figure):
     assert "from: " in done.out
 
 
+@pytest.mark.parametrize("why", ["dose", "long-bed.dose", "tub.days"])
+def test_a_sorting_opens_the_figures_of_its_places(why):
+    done = said(*PLACE, "--why", why)
+    assert done.code == Exit.DONE
+    assert "from: " in done.out
+
+
+def test_a_seedling_test_tells_of_the_batch_that_lies_in_a_bed_and_not_of_the_new_one():
+    passed = said(*PLACE, "--place", "wall-bed", "--seedlings", "10/10").out
+    failed = said(*PLACE, "--place", "wall-bed", "--seedlings", "3/10").out
+    assert "What lies there already: the seedling test is passed" in " ".join(passed.split())
+    assert "wait two weeks, and test again" in " ".join(failed.split())
+    assert passed.startswith("No place takes it today")
+
+
 @pytest.mark.parametrize(
     ("asked", "code"),
     [
@@ -82,6 +97,8 @@ def test_a_figure_opens_to_its_sources(asked, figure):
         (("tub", "--volume", "0 L"), Exit.INPUT),
         (("place",), Exit.INPUT),
         ((*PLACE, "--place", "nowhere"), Exit.INPUT),
+        ((*PLACE, "--seedlings", "8/10"), Exit.INPUT),
+        ((*PLACE, "--why", "nothing"), Exit.INPUT),
         ((*BED, "--plot", "bed.png"), Exit.INPUT),
     ],
 )
@@ -92,7 +109,9 @@ def test_exit_codes_say_yes_no_and_what_cannot_be_used(asked, code):
 def test_it_speaks_pounds_and_fahrenheit_to_those_who_do():
     done = said(*BED, "--units", "us")
     assert "dig in all 22.0 lb" in done.out
-    assert not re.search(r"\d cm", done.out)
+    assert not re.search(r"\d cm|\d m2? ", done.out)
+    assert re.search(r"trench, a spade wide +[\d.]+ ft", done.out)
+    assert re.search(r"ground that all of it wants +[\d.]+ sq ft", done.out)
 
 
 def test_the_drawing_is_written(tmp_path):

@@ -80,7 +80,7 @@ def test_a_size_has_no_needless_nought():
         ("It is -5 °C.", "It is 23 °F."),
         ("add one more vessel of 18.9 L", "add one more vessel of 5 gal"),
         ("17 g of nitrogen to a square metre", "17 g of nitrogen to a square metre"),
-        ("20 g/kg on 0.4 L/kg and 9 m2 in 14 days", "20 g/kg on 0.4 L/kg and 9 m2 in 14 days"),
+        ("20 g/kg on 0.4 L/kg and 9 m2 in 14 days", "20 g/kg on 0.4 L/kg and 97 sq ft in 14 days"),
     ],
 )
 def test_a_sentence_of_a_table_is_told_in_the_units_of_the_keeper(metric, us):

@@ -27,6 +27,7 @@ VERBS: Final = MappingProxyType(
         "worms": "Feed a batch to worms: how much now, with what, when again.",
         "ails": "Something is wrong with a pile, worms, a tub or plants: what, what to do.",
         "charcoal": "Charcoal beside a batch: how much, what it takes up, what to mind.",
+        "hens": "Hens beside the vessels: how much they have room for, and whom to ask.",
         "leaves": "Leaf mould: when, how much is left; green matter saved up for a pile.",
         "heap": "What a heap of garden matter takes that is to sour under a sheet.",
         "culture": "Make bran, and never be without a starter: amounts, dates, what is still alive.",

@@ -19,7 +19,7 @@ def fates_text(view: FatesView) -> str:
         *(_fate(each, view) for each in view.fates),
         listed("With care", tuple(map(view.speech.told, dict.fromkeys(cautions)))),
         listed("Taken as given", view.assumptions),
-        ("More on one: sourloam bed, or tub, with --place ID. Everything: --json.",),
+        _foot(view),
     )
     return "\n\n".join("\n".join(lines) for lines in map(list, blocks) if lines)
 
@@ -27,6 +27,12 @@ def fates_text(view: FatesView) -> str:
 def _head(view: FatesView) -> Iterator[str]:
     yield from textwrap.wrap(view.says, WIDTH)
     yield from textwrap.wrap(f"({title(view)}; the best first for: {view.values.replace('-', ' ')}.)", WIDTH)
+
+
+def _foot(view: FatesView) -> Iterator[str]:
+    first = next(iter(view.reasons), None)
+    why = f"Why? --why {first} opens that figure. " if first else ""
+    yield from textwrap.wrap(f"{why}More on one: sourloam bed, or tub, with --place ID. Everything: --json.", WIDTH)
 
 
 def _fate(fate: Fate, view: FatesView) -> Iterator[str]:

@@ -28,6 +28,7 @@ US_UNITS: Final = MappingProxyType(
         Dimension.MASS: ("lb", "oz"),
         Dimension.VOLUME: ("gal", "qt", "fl oz", "tsp"),
         Dimension.LENGTH: ("ft", "in"),
+        Dimension.AREA: ("sq ft",),
         Dimension.TEMPERATURE: ("°F",),
     }
 )
@@ -37,7 +38,7 @@ SPOONS: Final = ("oz", "fl oz", "tsp")  # of which a keeper takes whole ones fro
 _NUMBER: Final = r"-?\d+(?:\.\d+)?"
 _NUMBERS: Final = rf"({_NUMBER}(?:(?:, | to | or | and ){_NUMBER})*)"
 _WARMTHS: Final = re.compile(rf"{_NUMBERS} (°C)(?!\w)")
-_AMOUNTS: Final = re.compile(rf"{_NUMBERS} (kg|g|L|ml|cm|m)(?![\w/]| of nitrogen)")
+_AMOUNTS: Final = re.compile(rf"{_NUMBERS} (kg|g|L|ml|cm|m2|m)(?![\w/]| of nitrogen)")
 
 
 @dataclass(frozen=True)

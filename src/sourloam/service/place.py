@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from datetime import timedelta
 from typing import Final
 
 import numpy as np
@@ -50,6 +51,8 @@ def sort_batch(asked: AskedPlace, compiler: Compiler | None = None) -> FatesView
     """
     if asked.product.site is None and not is_of_book(asked.product.batch, None):
         raise BadInput("--site", (Problem("", "fates are those of a site;", "name the site file: --site SITE."),))
+    if asked.bed.seedlings is not None and asked.product.place is None:
+        raise BadInput("--seedlings", (Problem("", "a test is of one bed;", "name the bed it is of: --place BED."),))
     whole = replace(asked.product, place=None)
     tub_read = read_tub(asked.tub)
     given = product_of(whole, compiler)
@@ -57,7 +60,7 @@ def sort_batch(asked: AskedPlace, compiler: Compiler | None = None) -> FatesView
     assert site is not None  # noqa: S101 - a site file was named, and read
     cautions = {each.id: each for each in load_cautions()}
     fates = [
-        *(_of_bed(each) for each in answers_of(tuple(site.beds), replace(asked.bed, product=whole), given)),
+        *_of_beds(asked, replace(asked.bed, product=whole), given, site),
         *(_of_tub(tub_answer(asked.tub, tub_read, given, each), each.id) for each in site.soil_tubs),
         *_of_offers(site, given, cautions),
         *(_of_taker(each, given, site, cautions) for each in site.takers),
@@ -77,6 +80,18 @@ def sort_batch(asked: AskedPlace, compiler: Compiler | None = None) -> FatesView
         assumptions=given.assumptions,
         speech=given.speech,
     )
+
+
+def _of_beds(asked: AskedPlace, bed: AskedBed, given: Given, site: Site) -> Iterator[Fate]:
+    """Give what beds say to this batch; a seedling test tells of the one that lies in a bed already."""
+    fresh = replace(bed, seedlings=None, dug=None)
+    for each, found in zip(site.beds, answers_of(tuple(site.beds), fresh, given), strict=True):
+        fate = _of_bed(found)
+        if bed.seedlings is not None and each.id == asked.product.place:
+            lies = replace(bed, dug=given.on - timedelta(days=1))  # a test counts however long it lay
+            (tested,) = answers_of((each,), lies, given)
+            fate = replace(fate, because=(f"what lies there already: {tested.view.says}", *fate.because))
+        yield fate
 
 
 def _of_bed(found: Answered) -> Fate:
@@ -105,6 +120,7 @@ def _fate(view: PlaceView, place: str, effect: str, wait_d: float | None) -> Fat
         wait_d if wait_d is not None and np.isfinite(wait_d) else None,
         view.cautions,
         view.because if is_yes and view.because else (view.says, *view.because),
+        reasons=view.reasons,
     )
 
 

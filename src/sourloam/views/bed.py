@@ -135,7 +135,8 @@ def _decided(
     goes, there = dug.figures.get("takes_kg"), content_kg(dug)
     if goes is None:
         area = dug.figures["area_m2"].value
-        says = f"dig {amount(there, speech)} into {rough(area)} m2 of ground, {rough(there / area)} kg to each."
+        each = f"{rough(there / area)} kg to each square metre"
+        says = f"dig {amount(there, speech)} into {rough(area)} m2 of ground, {each}."
     elif goes.value < 0.98 * there:
         says = f"dig in {amount(goes.value, speech)}; {amount(there - goes.value, speech)} go elsewhere."
     else:

@@ -1,13 +1,14 @@
 """All fates of a batch side by side, ranked by what the keeper values."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date
 from types import MappingProxyType
 from typing import Any, Final
 
 from sourloam.plan.words import Speech, days, when
 from sourloam.views.place import Decision
+from sourloam.views.reason import Reason
 
 SORTED: Final = "sourloam.place.sorting/1"
 # What the keeper values: least work, nearest to soil, most nitrogen kept. Judgement.
@@ -32,6 +33,7 @@ class Fate:
     cautions: tuple[str, ...]
     because: tuple[str, ...]  # the limit that binds first
     is_last: bool = False  # the waste bin
+    reasons: Mapping[str, Reason] = field(default_factory=lambda: MappingProxyType({}))  # of its figures, opened
 
 
 @dataclass(frozen=True)
@@ -48,9 +50,21 @@ class FatesView:
     speech: Speech
 
     @property
+    def reasons(self) -> Mapping[str, Reason]:
+        """Return the figures of all places, opened: "long_bed.dose" is the dose of the long bed."""
+        return MappingProxyType(
+            {figure_key(each.place, name): reason for each in self.fates for name, reason in each.reasons.items()}
+        )
+
+    @property
     def has_place(self) -> bool:
         """Whether it may go anywhere today but into the waste."""
         return any(each.decision in (Decision.YES, Decision.ASK) and not each.is_last for each in self.fates)
+
+
+def figure_key(place: str, figure: str) -> str:
+    """Return what a figure of one place is called among those of all."""
+    return f"{place.replace('-', '_')}.{figure}"
 
 
 def fates_view(

@@ -36,9 +36,12 @@ AMOUNTS: Final = MappingProxyType(
         "L": ("L", ""),
         "Cel": ("°C", ""),
         "cm": ("cm", ""),
+        "m": ("m", ""),
+        "m2": ("m2", ""),
         "kg/d": ("kg", " a day"),
         "L/d": ("L", " a day"),
         "g/wk": ("g", ""),
+        "kg/wk": ("kg", " a week"),
     }
 )
 

@@ -27,6 +27,13 @@ CAUTIONS: Final = (
 FREEZES_C: Final = 0.0
 LONG_D: Final = 300
 
+FROZEN: Final = (  # common practice, no source
+    "In the largest box you have, with holes to drain: nothing goes down in it until spring.",
+    "Layer on layer, each under soil that you kept dry and unfrozen, a bit more of it than in summer.",
+    "Wire over it, or a lid that lets air in and closes: frost keeps no animals away.",
+    "At the thaw, drain it, mix it through with a handful of fresh bran, and count the days from there.",
+)
+
 
 @dataclass(frozen=True)
 class TubCase:
@@ -61,6 +68,8 @@ def tub_view(content: Content, figures: Mapping[str, Figure], tub: Tub, case: Tu
     decision, says, because = _decided(content, figures, case)
     is_going = decision is Decision.YES or case.lain_d > 0
     sections = (Section("Do this", tuple(_steps(figures, tub, case))),) if is_going else ()
+    if not is_going and case.room_c < FREEZES_C:
+        sections = (Section("If no vessel can wait, lay it in all the same", FROZEN),)
     later = (
         Section("Again and again", tuple(_loops(figures, tub, known))),
         Section("Without a tub", tuple(_slow(known))),
@@ -103,7 +112,9 @@ def _decided(content: Content, figures: Mapping[str, Figure], case: TubCase) -> 
     if content.state == "unfinished" and not case.is_anyway:
         return Decision.NOT_YET, "it is not ready: in a tub it would stink and draw flies (--anyway).", ()
     if case.room_c < FREEZES_C:
-        return Decision.NOT_YET, "its soil is frozen: leave the vessel shut until it thaws, or bring the tub in.", ()
+        rests = f"Filled today, it rests until the thaw and is soil by about {case.after(wanted.value)} ({span})."
+        told = "its soil is frozen: leave the vessel shut until it thaws, or bring the tub in."
+        return Decision.NOT_YET, told, (rests,) if np.isfinite(wanted.value) else ()
     if not np.isfinite(wanted.value):
         return Decision.NO, "where it stands it is too cold for it to become soil.", (warm,)
     takes, there = _takes(content, figures), content["mass_kg"].value
