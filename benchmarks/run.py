@@ -19,6 +19,7 @@ from pathlib import Path
 from bed import lines as bed_lines
 from ferment import lines
 from kernels import MATERIALS, TIMES, bare_draws, load_case, seconds
+from pile import lines as pile_lines
 
 ROOT = Path(__file__).resolve().parent.parent
 OUT = ROOT / "out" / "bench.json"
@@ -101,7 +102,7 @@ def kernels() -> list[Result]:
         what = f"load of {MATERIALS} materials, {members} members, s, median of {TIMES}"
         found.append(Result(what, seconds(load_case(members)), goal))
         found.append(Result(f"  numpy: as many draws and exponentials, {members}", seconds(bare_draws(members))))
-    return [*found, *(Result(name, value, goal) for name, value, goal in (*lines(), *bed_lines()))]
+    return [*found, *(Result(name, value, goal) for name, value, goal in (*lines(), *bed_lines(), *pile_lines()))]
 
 
 def shown(result: Result) -> str:
