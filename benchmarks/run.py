@@ -21,6 +21,7 @@ from ferment import lines
 from fleet import lines as fleet_lines
 from kernels import MATERIALS, TIMES, bare_draws, load_case, seconds
 from logbook import lines as logbook_lines
+from pile import lines as pile_lines
 from web import lines as web_lines
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -122,7 +123,7 @@ def kernels() -> list[Result]:
         what = f"load of {MATERIALS} materials, {members} members, s, median of {TIMES}"
         found.append(Result(what, seconds(load_case(members)), goal))
         found.append(Result(f"  numpy: as many draws and exponentials, {members}", seconds(bare_draws(members))))
-    rows = (*lines(), *bed_lines(), *fleet_lines(), *logbook_lines(), *web_lines())
+    rows = (*lines(), *bed_lines(), *pile_lines(), *fleet_lines(), *logbook_lines(), *web_lines())
     return [*found, *(Result(name, value, goal) for name, value, goal in rows)]
 
 

@@ -19,7 +19,7 @@ def test_seventeen_hens_at_a_third_of_a_pound_have_room_for_a_pound_and_a_tenth(
 
 
 def test_a_hen_eats_about_a_quarter_to_a_third_of_a_pound():
-    """A quarter of a pound by envirolit_hens, 150 g by clogher_hens: both within the interval."""
+    """A quarter of a pound by envirolit_hens, 150 g by breeder_hens: both within the interval."""
     pound, page_kg = 0.45359237, 0.150
     assert P.ration_kg.low < pound / 4.0 < page_kg < P.ration_kg.high
 
