@@ -67,7 +67,8 @@ def status(book: Book, on: date | None = None, *, known: Known | None = None) ->
         If the book holds no site.
     """
     state = _state(book, known or Known(), on)
-    return status_view(state, on or moment(state.must()[0], now_utc(), None).date())
+    day = moment(state.must()[0], now_utc(), None).date()
+    return status_view(state, on or max(day, state.last.on if state.last else day))  # a record may run ahead
 
 
 def _advice() -> str:

@@ -11,6 +11,7 @@ QUESTIONS: Final[Mapping[str, str]] = MappingProxyType(
     {
         "dry": "Squeeze a handful from the middle: does it fall apart, too dry to hold together?",
         "wet": "Squeeze a handful from the middle: does more than a drop or two run out?",
+        "clumps": "Are there thick, slimy lumps in it when you fork it open?",
         "small": "Is it smaller than about 750 L, a cube of 90 cm?",
         "leaves": "Is it mostly leaves, straw, paper or wood?",
         "smell": "Does it smell of rot?",
