@@ -5,26 +5,29 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from sourloam.draw.canvas import LEAST_PX, SMALL_PX, Point, drawing, line, moves, path, text
-from sourloam.draw.palette import EDGE, INK_2
+from sourloam.draw.palette import EDGE, INK_2, cabbage
 from sourloam.draw.scale import day_words
-from sourloam.draw.vessel import body_of, matter_patterns, rim_px, section, top_px
+from sourloam.draw.vessel import body_of, matter_patterns, rim_px, scraps_fill, section, top_px
 from sourloam.plan.shelf import Layer, OnShelf
 from sourloam.plan.words import Speech, converted
 
 SIDE_PX: Final = 8.0  # for the tap at the right, and as much at the left so that it stands in the middle
 RULE_PX: Final = 24.0
-LEADER_PX: Final = 150.0  # for the words beside a layer
+LEADER_PX: Final = 178.0  # for the words beside a layer
 LINE_PX: Final = 19.0  # from one line of words to the next
 MOST_SAID: Final = 14  # layers that get their words; of more the newest and the oldest
 
 
-def standing(vessel: OnShelf, *, px_per_m: float, key: str, says: str) -> str:
+Sourness = Sequence[float | None]  # pH of each layer, the oldest first, as far as it is known
+
+
+def standing(vessel: OnShelf, *, px_per_m: float, key: str, says: str, ph: Sourness = ()) -> str:
     """Return a vessel cut open, its floor at the lower edge of the drawing."""
     width, height = rim_px(vessel, px_per_m) + 2.0 * SIDE_PX, top_px(vessel, px_per_m) + 2.0
     return drawing(
         (width, height),
         matter_patterns(key),
-        section(vessel, (width / 2.0, height - 1.0), px_per_m=px_per_m, key=key),
+        section(vessel, (width / 2.0, height - 1.0), px_per_m=px_per_m, key=key, fills=_fills(vessel, ph, key)),
         title=says,
         desc="Cut open and to scale.",
         key=key,
@@ -57,7 +60,9 @@ def rule(vessels: Sequence[OnShelf], *, px_per_m: float, speech: Speech, key: st
     )
 
 
-def cut_open(vessel: OnShelf, *, px_per_m: float, speech: Speech, most: int, key: str, says: str) -> str:
+def cut_open(
+    vessel: OnShelf, *, px_per_m: float, speech: Speech, most: int, key: str, says: str, ph: Sourness = ()
+) -> str:
     """Return one vessel large, with a line to the words of its layers; of many only `most` are said."""
     left = RULE_PX + SIDE_PX
     rim, body_px = rim_px(vessel, px_per_m), body_of(vessel).height_m * px_per_m
@@ -67,13 +72,20 @@ def cut_open(vessel: OnShelf, *, px_per_m: float, speech: Speech, most: int, key
     return drawing(
         (left + rim + SIDE_PX + LEADER_PX, height),
         matter_patterns(key),
-        section(vessel, foot, px_per_m=px_per_m, key=key),
-        *_leaders(vessel, said, foot, px_per_m=px_per_m, speech=speech),
+        section(vessel, foot, px_per_m=px_per_m, key=key, fills=_fills(vessel, ph, key)),
+        *_leaders(vessel, said, foot, px_per_m=px_per_m, speech=speech, ph=ph),
         _scale_bar(foot, body_px, px_per_m, speech),
         title=says,
         desc="Cut open and to scale; the table has the same layers.",
         key=key,
     )
+
+
+def _fills(vessel: OnShelf, ph: Sourness, key: str) -> tuple[str, ...]:
+    """Return the fills of the layers: by their pH, or dotted where nobody knows it."""
+    if len(ph) != len(vessel.layers):
+        return ()
+    return tuple(scraps_fill(key) if each is None else cabbage(each) for each in ph)
 
 
 def layer_rows(vessel: OnShelf, speech: Speech) -> tuple[tuple[str, ...], ...]:
@@ -92,7 +104,9 @@ def _said(layers: Sequence[Layer], most: int) -> list[int]:
     return [0, *range(count - min(most, MOST_SAID) + 1, count)]
 
 
-def _leaders(vessel: OnShelf, said: Sequence[int], foot: Point, *, px_per_m: float, speech: Speech) -> Iterator[str]:
+def _leaders(
+    vessel: OnShelf, said: Sequence[int], foot: Point, *, px_per_m: float, speech: Speech, ph: Sourness
+) -> Iterator[str]:
     """Give a thin line from each layer to its words, spread so that no two lie on each other."""
     body = body_of(vessel)
     base = vessel.below_grid_l
@@ -106,7 +120,9 @@ def _leaders(vessel: OnShelf, said: Sequence[int], foot: Point, *, px_per_m: flo
         inner = foot[0] + body.width_at(body.height_of((tops[at] + tops[at + 1]) / 2.0)) * px_per_m / 2.0
         yield path(moves([((inner - 4.0, middle), (x + 4.0, middle)), ((x + 4.0, middle), (x + 14.0, y))]), stroke=EDGE)
         layer = vessel.layers[at]
-        yield text((x + 18.0, y + 4.6), f"{day_words(layer.on)}, {speech.kg(layer.scraps_kg)}", size=SMALL_PX)
+        sour = f", pH {value:.1f}" if len(ph) == len(vessel.layers) and (value := ph[at]) is not None else ""
+        said_of = f"{day_words(layer.on)}, {speech.kg(layer.scraps_kg)}{sour}"
+        yield text((x + 18.0, y + 4.6), said_of, size=SMALL_PX)
 
 
 def _spread(middles: Sequence[float], lowest: float) -> list[float]:

@@ -143,8 +143,11 @@ class Desk:
 
     def shelf(self) -> ShelfView:
         """Return all vessels as they stand."""
-        planned = self.ahead().planned
-        return self.kept("shelf", lambda: shelf_of(self.state, self.entries, self.known, planned, on=self.day))
+        return self.kept("shelf", self._shelf)
+
+    def _shelf(self) -> ShelfView:
+        ahead = self.ahead()
+        return shelf_of(self.state, self.entries, self.known, ahead.planned, on=self.day, forecasts=ahead.forecasts)
 
     def plan(self) -> PlanView:
         """Return the plan of the year from now on."""

@@ -1,6 +1,6 @@
 """Use case: the shelf as the record has it, each vessel with its layers as high as they have settled."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Final
 
@@ -15,20 +15,38 @@ from sourloam.plan.shelf import OnShelf, Shelf, on_shelf, settled
 from sourloam.plan.words import Speech
 from sourloam.service.book import Known
 from sourloam.site.situation import VesselState
+from sourloam.views.forecast import KeptForecast
 from sourloam.views.shelf import ShelfView
 
 LEAST_KG: Final = 0.001  # less is no layer: what rounding leaves
 
 
 def shelf_of(
-    state: State, history: Sequence[Entry], known: Known, planned: tuple[Batch, ...], *, on: date
+    state: State,
+    history: Sequence[Entry],
+    known: Known,
+    planned: tuple[Batch, ...],
+    *,
+    on: date,
+    forecasts: Mapping[str, KeptForecast],
 ) -> ShelfView:
-    """Return all vessels of a site on a day, cut open."""
+    """Return all vessels of a site on a day, cut open, their layers as sour as the kept forecasts have them."""
     site, situation = state.must()
     added = tuple(each for each in effective(history) if isinstance(each.value, LayerAdded) and each.on <= on)
     shown = tuple(_shown(state, each, added, known, on=on) for each in situation.vessels)
     names = {each.id: site.name_of(each.id) for each in site.vessels}
-    return ShelfView(Shelf(on, shown), names, planned, Speech(site.keeper.units))
+    ph = {each.vessel: _ph(each, state, forecasts[each.batch]) for each in shown if each.batch in forecasts}
+    return ShelfView(Shelf(on, shown), names, planned, Speech(site.keeper.units), ph)
+
+
+def _ph(vessel: OnShelf, state: State, kept: KeptForecast) -> tuple[float | None, ...]:
+    """Return how sour each layer is: those of one day, or of neighbouring days, were followed together."""
+    record = state.batch(state.vessel(vessel.vessel))
+    first = min([record.first_layer_on, *(each.on for each in record.laid)])
+    return tuple(
+        next((ph for day, ph in kept.layers if day >= (each.on - first).days), None) if kept.is_current else None
+        for each in vessel.layers
+    )
 
 
 def _shown(state: State, held: VesselState, added: Sequence[Entry], known: Known, *, on: date) -> OnShelf:

@@ -39,6 +39,7 @@ class KeptForecast:
     due: Between
     whole: Mapping[str, Any]  # all of it, as `watch --json` gives it
     before: Between | None = None  # when the forecast before this one had it ready
+    layers: tuple[tuple[float, float], ...] = ()  # day from the first layer, and how sour it is now, the oldest first
 
 
 def kept_object(view: WatchView) -> dict[str, Any]:
@@ -50,6 +51,7 @@ def kept_object(view: WatchView) -> dict[str, Any]:
         "sound": view.is_sound,
         "goes_wrong": forecast.goes_wrong,
         "dates": {name: _between(view, f"{name}_day") for name in DATES},
+        "layers": [{"day": each.day, "ph": each.ph} for each in forecast.vessels[-1].layers],
         "whole": watch_object(view),
     }
 
@@ -60,6 +62,7 @@ def kept_of(batch: str, made: datetime, held: Mapping[str, Any], *, is_current: 
     return KeptForecast(
         batch, made, is_current, held["says"], held["sound"], held["goes_wrong"], soured, ready, due, held["whole"],
         _between_of(held["before"]["dates"]["ready"]) if "before" in held else None,
+        tuple((each["day"], each["ph"]) for each in held.get("layers", ())),
     )  # fmt: skip
 
 

@@ -41,3 +41,4 @@ class ShelfView:
     names: Mapping[str, str]
     batches: tuple[Batch, ...]
     speech: Speech
+    ph: Mapping[str, tuple[float | None, ...]]  # of the layers of a vessel, as far as it was followed

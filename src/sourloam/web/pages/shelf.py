@@ -98,5 +98,11 @@ def _standing(vessel: OnShelf, view: ShelfView, failed: dict[str, str], *, key: 
         view.speech.kg(vessel.mass_kg) if vessel.mass_kg > 0.0 else "",
         act,
         verb,
-        standing(vessel, px_per_m=scale, key=f"{key}-{vessel.vessel}", says=f"{name}, {state}"),
+        standing(
+            vessel,
+            px_per_m=scale,
+            key=f"{key}-{vessel.vessel}",
+            says=f"{name}, {state}",
+            ph=view.ph.get(vessel.vessel, ()),
+        ),
     )

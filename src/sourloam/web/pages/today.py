@@ -74,7 +74,9 @@ def _drawn(request: Request, job: Job) -> str:
     if vessel is None:
         return ""
     key = f"job-{job.id.replace(':', '-').replace('/', '-')}"
-    return standing(vessel, px_per_m=PX_PER_M, key=key, says=f"{shelf.names[id_]}, {vessel.phase}")
+    return standing(
+        vessel, px_per_m=PX_PER_M, key=key, says=f"{shelf.names[id_]}, {vessel.phase}", ph=shelf.ph.get(id_, ())
+    )
 
 
 @taking

@@ -80,7 +80,15 @@ def _forecast(desk: Desk, vessel: OnShelf) -> tuple[ForecastView, str, str] | No
 
 def _cut(vessel: OnShelf, view: ShelfView, high_px: float, *, key: str, most: int) -> str:
     says = f"{view.names[vessel.vessel]}, {vessel.phase}, {len(vessel.layers)} layers"
-    return cut_open(vessel, px_per_m=high_px / vessel.height_m, speech=view.speech, most=most, key=key, says=says)
+    return cut_open(
+        vessel,
+        px_per_m=high_px / vessel.height_m,
+        speech=view.speech,
+        most=most,
+        key=key,
+        says=says,
+        ph=view.ph.get(vessel.vessel, ()),
+    )
 
 
 def _facts(vessel: OnShelf, view: ShelfView) -> list[tuple[str, str]]:
