@@ -12,7 +12,8 @@ from tests.web.browsing import browser, demo_book, free_port, served
 PHONE, TABLE = {"width": 390, "height": 844}, {"width": 1280, "height": 900}
 PAGES = ("/", "/shelf", "/shelf/blue-2", "/shelf/green-2/layer", "/shelf/blue-2/reading", "/wrong",
          "/wrong?trouble=smells&smell=rotten&days=9&growth=&wet=", "/cultures", "/ground", "/year", "/more", "/ask",
-         "/ask/bed?product=10+kg", "/materials", "/materials?q=small-bones", "/site", "/history")  # fmt: skip
+         "/ask/bed?product=10+kg", "/materials", "/materials?q=small-bones", "/site", "/site/bed/long-bed",
+         "/shelf/blue-2/place", "/history")  # fmt: skip
 AXE = (Path(__file__).parent / "vendor" / "axe.min.js").read_text("utf-8")
 RUN_AXE = """async () => {
 const found = await axe.run(document, {resultTypes: ['violations']})
@@ -249,7 +250,7 @@ def test_it_can_be_installed(chrome, address):
 def test_long_and_right_to_left_names_do_not_widen_a_page(chrome, tmp_path):
     book, on = demo_book(tmp_path)
     with served(book, on) as address, Tab(chrome) as tab:
-        page = tab.open(address + "/site")
+        page = tab.open(address + "/site/file")
         text = page.locator("#f-text").input_value()
         named = text.replace('name = "Blue 1"', 'name = "דלי כחול ' + "very-long-" * 6 + '"', 1)
         assert named != text

@@ -35,6 +35,7 @@ from sourloam.science.watch.parameters import WatchParameters
 from sourloam.service.assemble import known_of, living_of
 from sourloam.service.batch_of_book import readings_of
 from sourloam.service.batches import AskedBatch, batch_of, named_of
+from sourloam.service.named import site_named
 from sourloam.service.portions import BRAN, SUGAR
 from sourloam.views.batch import Batch
 from sourloam.views.ferment import FermentView, ferment_view
@@ -134,7 +135,7 @@ def signs_of(batch: Batch, asked: AskedBatch) -> Signs:
         If a line of it names no sign that is known.
     """
     signs = load_signs()
-    named = named_of(asked)
+    named = named_of(asked) or (site_named(asked.site) if asked.site is not None else None)
     past = named.site.past if named is not None else batch.past
     outcomes, problems = [], []
     for each in past.signs:

@@ -1,6 +1,6 @@
 """The shelf: every vessel cut open on its board, one scale, the verb under the thing it acts on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -40,6 +40,14 @@ class Standing:
 
 
 @dataclass(frozen=True)
+class Known:
+    """What is known beside the drawing: vessels whose batch failed and how, and batches that are due."""
+
+    failed: Mapping[str, str]
+    due: frozenset[str]
+
+
+@dataclass(frozen=True)
 class Board:
     """What stands on one board."""
 
@@ -50,15 +58,25 @@ class Board:
 def show(request: Request) -> Response:
     """Show the page."""
     desk = desk_of(request)
-    view, failed = desk.shelf(), _failed(request)
+    view, known = desk.shelf(), Known(_failed(request), _due(request))
     return page(
         request,
         "shelf.html",
         here="shelf",
         heading=finding(view),
-        three=tuple(_boards(view, failed, PHONE)),
-        eight=tuple(_boards(view, failed, TABLE)),
+        three=tuple(_boards(view, known, PHONE)),
+        eight=tuple(_boards(view, known, TABLE)),
         view=view,
+    )
+
+
+def _due(request: Request) -> frozenset[str]:
+    """Return the batches that may be placed, by their kept forecasts."""
+    desk = desk_of(request)
+    return frozenset(
+        id_
+        for id_, each in desk.forecasts().items()
+        if each.is_current and each.due.middle and each.due.middle <= desk.day
     )
 
 
@@ -68,7 +86,7 @@ def _failed(request: Request) -> dict[str, str]:
     return {vessel: record.failed for vessel, record in held if record and record.failed}
 
 
-def _boards(view: ShelfView, failed: dict[str, str], size: tuple[str, int, float]) -> Iterator[Board]:
+def _boards(view: ShelfView, known: Known, size: tuple[str, int, float]) -> Iterator[Board]:
     """Give the boards, one scale on all of them."""
     key, per_board, px_per_m = size
     vessels = view.shelf.vessels
@@ -79,15 +97,16 @@ def _boards(view: ShelfView, failed: dict[str, str], size: tuple[str, int, float
         row = vessels[start : start + per_board]
         yield Board(
             rule(row, px_per_m=scale, speech=view.speech, key=f"{key}-rule-{start}"),
-            tuple(_standing(each, view, failed, key=key, scale=scale) for each in row),
+            tuple(_standing(each, view, known, key=key, scale=scale) for each in row),
         )
 
 
-def _standing(vessel: OnShelf, view: ShelfView, failed: dict[str, str], *, key: str, scale: float) -> Standing:
-    how = failed.get(vessel.vessel, "")
+def _standing(vessel: OnShelf, view: ShelfView, known: Known, *, key: str, scale: float) -> Standing:
+    how = known.failed.get(vessel.vessel, "")
     state = f"failed, {how}" if how else vessel.phase
     on, between = ("", "") if how else dated(vessel, view)
-    act, verb = VERBS["failed" if how else vessel.phase]
+    phase = "ready" if vessel.batch in known.due else vessel.phase
+    act, verb = VERBS["failed" if how else phase]
     name = view.names[vessel.vessel]
     return Standing(
         vessel.vessel,
