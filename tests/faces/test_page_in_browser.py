@@ -7,21 +7,12 @@ import subprocess
 
 import pytest
 
+from tests.chromium import QUIET
 from tests.paper.pages import paged
 from tests.paper.test_culture_page import paged as bench_sheet
 from tests.plan.plans import DEMO, FILES
 
-FLAGS = (
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--virtual-time-budget=5000",
-)
+FLAGS = ("--headless", *QUIET, "--virtual-time-budget=5000")
 # A page in a frame of that width tells how wide its content is, what small type it has, and what it loaded.
 FRAME = """<!doctype html><title>frame</title>
 <iframe id=f width={width} height=900 srcdoc="{page}"></iframe><pre id=told></pre>

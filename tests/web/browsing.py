@@ -12,19 +12,11 @@ from pathlib import Path
 from starlette.testclient import TestClient
 
 from sourloam.web.app import make_app
+from tests.chromium import QUIET
 from tools.demo_book import make
 
 PROGRAM = Path(sys.executable).parent / "sourloam"
 HOST = "http://localhost:8765"
-FLAGS = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
 
 
 def demo_book(folder):
@@ -86,6 +78,6 @@ def browser():
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as held:
-        opened = held.chromium.launch(executable_path=shutil.which("chromium"), args=list(FLAGS))
+        opened = held.chromium.launch(executable_path=shutil.which("chromium"), args=list(QUIET))
         yield opened
         opened.close()

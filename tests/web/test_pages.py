@@ -70,7 +70,7 @@ def test_the_questions_lead_to_a_plan(tmp_path):
     assert asked <= 12
     assert heading(client.get("/first", params=given)) == "That is enough for a plan"
     answer = send(client, "/first", **given, name="Below the oak")
-    assert heading(answer).startswith(("Enough", "Not enough", "In the year", "It stalls")) or len(heading(answer)) > 20
+    assert heading(answer).startswith(("Enough", "Not enough"))
     assert "Below the oak" in answer.text
     assert heading(client.get("/first")) == heading(client.get("/")), "who has begun is not asked again"
 
@@ -170,7 +170,7 @@ def test_hostile_text_in_any_field_is_answered_in_words(reader, name, text):
     answer = reader.get(f"/ask/{name}", params=sent)
     assert answer.status_code in (200, 422)
     assert "<script>alert" not in answer.text
-    assert heading(answer) != "49"
+    assert "49" not in heading(answer)
 
 
 @pytest.mark.parametrize("text", HOSTILE)

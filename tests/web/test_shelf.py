@@ -1,8 +1,8 @@
 """How sour the shelf is drawn: by the kept forecasts, and dotted where nobody has followed a vessel yet."""
 
 from sourloam.draw.palette import cabbage
+from sourloam.service.compiled import compiled
 from sourloam.service.desk import Desk
-from sourloam.web.compiled import compiled
 from tests.web.browsing import client_of, demo_book
 
 

@@ -8,10 +8,9 @@ import click
 
 from sourloam.fleet.rows import Run as FleetRun
 from sourloam.science.ferment.stack.life import Run
+from sourloam.service.compiled import compiled as model
 
 FIRST: Final = "Compiling the model of a vessel for this machine, about half a minute; it is kept for the next time."
-
-
 FIRST_FLEET: Final = "Compiling the life of vessels for this machine, about ten seconds; it is kept for the next time."
 
 
@@ -28,7 +27,7 @@ def compiled_fleet() -> FleetRun | None:
 
 def compiled() -> Run:
     """Return the compiled model; say so before it is compiled for the first time."""
-    run: Any = import_module("sourloam.science.ferment.kernel").live_all()
+    run: Any = model()
     if not run.signatures and not _is_kept(run):
         click.echo(FIRST, err=True)
     return run  # type: ignore[no-any-return]

@@ -1,9 +1,8 @@
 """The pH of a batch as a fan over its days, the line below which it keeps, its dates, and how warm it stands."""
 
-import math
 from typing import Final
 
-from sourloam.draw.canvas import LEVEL_PX, SMALL_PX, axis, interval, line, polyline, rect, steps, text_width
+from sourloam.draw.canvas import LEVEL_PX, SMALL_PX, axis, interval, line, polyline, steps, text_width
 from sourloam.draw.ferment_frame import (
     ROW_PX,
     Frame,
@@ -16,16 +15,13 @@ from sourloam.draw.ferment_frame import (
     phases,
     title_words,
 )
-from sourloam.draw.palette import EDGE, cabbage
+from sourloam.draw.ph import SOURED, limits_of, ph_axis
 from sourloam.draw.scale import LengthScale
 from sourloam.plan.words import converted
 from sourloam.views.ferment import FermentView
 from sourloam.views.ferment_verdict import RARE, chance_words, never_words
 
-SOURED: Final = 4.5
-STRIP_PX: Final = 10.0
 NARROW_PX: Final = 400.0  # a drawing in which words stand above their bars
-PH_LOW, PH_HIGH = 3.5, 6.5  # always shown
 BARS: Final = (("soured_day", "sour"), ("ready_day", "ready"), ("due_day", "due"), ("hold_day", "held sour"))
 
 
@@ -33,8 +29,7 @@ def scale_of(frame: Frame, *also: float) -> LengthScale:
     """Return the upright scale of pH, on which the fan and some other values have room."""
     ph = frame.view.course["ph"]
     known = [each for each in (*ph.low, *ph.high, *also) if each is not None]
-    low = min(PH_LOW, math.floor(2.0 * min(known)) / 2.0)
-    return frame.upright(low, max(PH_HIGH, math.ceil(2.0 * max(known)) / 2.0))
+    return frame.upright(*limits_of(known))
 
 
 def fan(frame: Frame, *also: float) -> tuple[str, list[Named]]:
@@ -53,7 +48,7 @@ def fan(frame: Frame, *also: float) -> tuple[str, list[Named]]:
         course_line(frame, keeps, up, named[1]),
         line((frame.left, up.at(SOURED)), (frame.right, up.at(SOURED)), width=1.2, dash="7 4"),
         course_line(frame, ph.median, up, named[2]),
-        _strip(frame, up),
+        ph_axis(frame.left, up),
         day_axis(frame),
     )
     return "".join(drawn), [each for each in named if each is not named[1] or keeps[-1] is not None]
@@ -61,20 +56,6 @@ def fan(frame: Frame, *also: float) -> tuple[str, list[Named]]:
 
 def _held(value: float | None, up: LengthScale) -> float:
     return up.low if value is None else min(max(value, up.low), up.high)
-
-
-def _strip(frame: Frame, up: LengthScale) -> str:
-    """Return the upright axis as the scale of the colours, with whole numbers."""
-    x, step = frame.left - STRIP_PX, 0.25
-    count = round((up.high - up.low) / step)
-    boxes = []
-    for at in range(count):
-        value = up.low + (at + 0.5) * step
-        top = up.at(up.low + (at + 1) * step)
-        boxes.append(rect((x, top), (STRIP_PX, up.at(up.low + at * step) - top + 0.3), fill=cabbage(value)))
-    outline = rect((x, frame.top), (STRIP_PX, frame.bottom - frame.top), fill="none", stroke=EDGE)
-    marks = [(up.at(each), f"{each:g}") for each in range(math.ceil(up.low), math.floor(up.high) + 1)]
-    return "".join(boxes) + outline + axis((x, frame.bottom), (x, frame.top), marks)
 
 
 def bars(view: FermentView, frame: Frame, top: float) -> tuple[str, float]:

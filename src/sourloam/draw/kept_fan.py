@@ -1,22 +1,16 @@
 """The pH of a batch as it was last forecast: nine in ten in the grey, the middle case, what was read, when ready."""
 
-import math
-from collections.abc import Iterator
 from datetime import timedelta
 from typing import Final
 
-from sourloam.draw.canvas import LEVEL_PX, SMALL_PX, Point, axis, band, drawing, interval, line, polyline, rect, text
-from sourloam.draw.palette import EDGE, FAN_OUTER, INK, INK_2, cabbage
+from sourloam.draw.canvas import LEVEL_PX, SMALL_PX, Point, axis, band, drawing, interval, line, polyline, text
+from sourloam.draw.palette import FAN_OUTER, INK_2
+from sourloam.draw.ph import SOURED, limits_of, ph_axis, strip_mark
 from sourloam.draw.scale import LengthScale, day_words
 from sourloam.views.vessel import Fan
 
-LEFT_PX, RIGHT_PX, TOP_PX, STRIP_PX = 44.0, 14.0, 30.0, 10.0
-SOURED: Final = 4.5  # the line of the trade; the answer says the same
-PH_LOW, PH_HIGH = 3.5, 6.5  # always shown
-SQUARE_PX: Final = 12.0
+LEFT_PX, RIGHT_PX, TOP_PX = 44.0, 14.0, 30.0
 BELOW_PX: Final = 74.0
-STRIP_SD: Final = 0.39  # of a box of strips and of reading one together, as the watch takes it
-NINETY: Final = 1.645
 
 
 def kept_fan(fan: Fan, *, width_px: float, high_px: float, key: str) -> str:
@@ -24,17 +18,15 @@ def kept_fan(fan: Fan, *, width_px: float, high_px: float, key: str) -> str:
     last = max(len(fan.median) - 1, 1)
     across = LengthScale(0.0, float(last), LEFT_PX, width_px - RIGHT_PX)
     known = [each for each in (*fan.low, *fan.high, *(ph for _, ph in fan.read)) if each is not None]
-    low = min(PH_LOW, math.floor(2.0 * min(known, default=PH_LOW)) / 2.0)
-    high = max(PH_HIGH, math.ceil(2.0 * max(known, default=PH_HIGH)) / 2.0)
-    up = LengthScale(low, high, TOP_PX + high_px, TOP_PX)
     bottom = TOP_PX + high_px
+    up = LengthScale(*limits_of(known), bottom, TOP_PX)
     drawn = (
         _band(fan, across, up),
         line((LEFT_PX, up.at(SOURED)), (width_px - RIGHT_PX, up.at(SOURED)), width=1.2, dash="7 4"),
         text((width_px, 14.0), f"dashed: sour, {SOURED:g}", size=SMALL_PX, anchor="end", fill=INK_2),
         polyline(_points(fan.median, across, up), width=LEVEL_PX + 0.8),
-        *_strip(up, bottom),
-        *_read(fan, across, up),
+        ph_axis(LEFT_PX, up),
+        *(strip_mark(across.at(day), ph, up) for day, ph in fan.read),
         _today(fan, across, bottom),
         axis((LEFT_PX, bottom), (width_px - RIGHT_PX, bottom), _days(fan, across, last)),
         _ready(fan, across, bottom + 46.0, width_px),
@@ -56,30 +48,6 @@ def _points(course: tuple[float | None, ...], across: LengthScale, up: LengthSca
 def _band(fan: Fan, across: LengthScale, up: LengthScale) -> str:
     low, high = _points(fan.low, across, up), _points(fan.high, across, up)
     return band(low, high, fill=FAN_OUTER) if low and high else ""
-
-
-def _strip(up: LengthScale, bottom: float) -> Iterator[str]:
-    """Give the upright axis as the scale of the colours, so that axis and key are one."""
-    x, step = LEFT_PX - STRIP_PX, 0.25
-    for at in range(round((up.high - up.low) / step)):
-        top = up.at(up.low + (at + 1) * step)
-        yield rect(
-            (x, top), (STRIP_PX, up.at(up.low + at * step) - top + 0.3), fill=cabbage(up.low + (at + 0.5) * step)
-        )
-    yield rect((x, TOP_PX), (STRIP_PX, bottom - TOP_PX), fill="none", stroke=EDGE)
-    yield axis(
-        (x, bottom), (x, TOP_PX), [(up.at(each), f"{each}") for each in range(math.ceil(up.low), int(up.high) + 1)]
-    )
-
-
-def _read(fan: Fan, across: LengthScale, up: LengthScale) -> Iterator[str]:
-    """Give each strip as a square of its colour, with what a strip is off by."""
-    half = SQUARE_PX / 2.0
-    for day, ph in fan.read:
-        x, held = across.at(day), min(max(ph, up.low), up.high)
-        ends = (min(held + NINETY * STRIP_SD, up.high), max(held - NINETY * STRIP_SD, up.low))
-        yield line((x, up.at(ends[0])), (x, up.at(ends[1])), width=1.2)
-        yield rect((x - half, up.at(held) - half), (SQUARE_PX, SQUARE_PX), fill=cabbage(held), stroke=INK, width=1.6)
 
 
 def _today(fan: Fan, across: LengthScale, bottom: float) -> str:

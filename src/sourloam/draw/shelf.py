@@ -13,20 +13,18 @@ from sourloam.draw.canvas import (
     group,
     is_cut,
     lines_of_text,
-    moves,
-    path,
     text,
     text_width,
     wrapped,
 )
-from sourloam.draw.palette import EDGE, INK, INK_2
+from sourloam.draw.palette import INK, INK_2
+from sourloam.draw.rule import marks_of, upright
 from sourloam.draw.scale import NO_BREAK
 from sourloam.draw.shelf_boards import PHONE, RULE_PX, TABLE, Column, Room, Row, arranged, columns_of
 from sourloam.draw.shelf_key import shelf_key
 from sourloam.draw.shelf_words import dated, fill_limit, finding, name_of, spoken, table_row
 from sourloam.draw.vessel import body_of, fill_words, has_room_for_words, matter_patterns, rim_px, section, top_px
 from sourloam.plan.shelf import OnShelf
-from sourloam.plan.words import Speech, converted
 from sourloam.views.shelf import Shelved
 
 COLUMNS: Final = ("Vessel", "State", "Date", "Holds", "Layers", "Liquid below", "Fill line")
@@ -55,16 +53,6 @@ class Picture:
     px_per_m: float
     said: str
     key: str
-
-
-@dataclass(frozen=True)
-class Marks:
-    """How the rule is divided: its unit, and which of its ticks are longer."""
-
-    name: str
-    unit_px: float
-    middle: int
-    long: int
 
 
 def shelf(view: Shelved, *, per_board: int) -> str:
@@ -116,10 +104,11 @@ def _board(row: Row, columns: Sequence[Column], top: float, picture: Picture) ->
     px_per_m = picture.px_per_m
     headed = NAME_PX + 16.0 if row.heading else 0.0
     above = max(top_px(each.vessel, px_per_m) for each in columns)
-    rule = _rule_of(picture.view.speech, px_per_m)
-    foot = top + headed + max(above, _tallest(columns, rule) * rule.unit_px + UNIT_PX)
+    rule = marks_of(picture.view.speech, px_per_m)
+    tallest = rule.tallest(each.vessel for each in columns)
+    foot = top + headed + max(above, tallest * rule.unit_px + UNIT_PX)
     drawn = [text((0.0, top + NAME_PX), row.heading, bold=True)] if row.heading else []
-    drawn.append(_rule(columns, foot, rule))
+    drawn.append(upright(rule, tallest, (RULE_PX, foot)))
     drawn.append(board((0.0, foot), (picture.width, foot), width=BOARD_PX))
     bottom = foot
     for each in columns:
@@ -131,33 +120,6 @@ def _board(row: Row, columns: Sequence[Column], top: float, picture: Picture) ->
         drawn.append(svg)
         bottom = max(bottom, end)
     return "".join(drawn), bottom
-
-
-def _rule_of(speech: Speech, px_per_m: float) -> Marks:
-    """Return how the rule is divided: ten centimetres by fives, half a foot by threes."""
-    name, middle, long = ("in", 3, 6) if speech.is_us else ("cm", 5, 10)
-    return Marks(name, px_per_m * converted(1.0, name, "m"), middle, long)
-
-
-def _rule(columns: Sequence[Column], foot: float, rule: Marks) -> str:
-    """Return the rule at the left: a tick for each unit where there is room, numbers for each long one."""
-    tallest = _tallest(columns, rule)
-    step = 1 if rule.unit_px >= 5.0 else rule.middle
-    x = RULE_PX - 3.0
-    strokes = [((x, foot), (x, foot - tallest * rule.unit_px))]
-    words = []
-    for at in range(0, tallest + 1, step):
-        y = foot - at * rule.unit_px
-        strokes.append(((x, y), (x - (4.0 if at % rule.long == 0 else 3.0 if at % rule.middle == 0 else 2.0), y)))
-        if at % rule.long == 0 and at > 0:
-            words.append(text((x - 6.0, y + 4.6), str(at), size=LEAST_PX, anchor="end", fill=INK_2))
-    raised = 6.0 if tallest % rule.long * rule.unit_px >= 4.0 else 10.0  # clear of a number at the very end
-    unit = text((0.0, strokes[0][1][1] - raised), rule.name, size=LEAST_PX, fill=INK_2)
-    return path(moves(strokes), stroke=EDGE) + "".join(words) + unit
-
-
-def _tallest(columns: Sequence[Column], rule: Marks) -> int:
-    return round(converted(max(each.vessel.height_m for each in columns), "m", rule.name))
 
 
 def _below(column: Column, top: float, picture: Picture) -> tuple[str, float]:

@@ -1,18 +1,19 @@
 """One vessel as it stands, by itself: for a page whose words, dates and buttons hang below it."""
 
-import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
 from sourloam.draw.canvas import LEAST_PX, SMALL_PX, Point, drawing, line, moves, path, text
 from sourloam.draw.palette import EDGE, INK_2, cabbage
+from sourloam.draw.rule import marks_of, upright
 from sourloam.draw.scale import day_words
+from sourloam.draw.shelf_boards import RULE_PX
 from sourloam.draw.vessel import body_of, matter_patterns, rim_px, scraps_fill, section, top_px
 from sourloam.plan.shelf import Layer, OnShelf
-from sourloam.plan.words import Speech, converted
+from sourloam.plan.words import Speech
 
 SIDE_PX: Final = 8.0  # for the tap at the right, and as much at the left so that it stands in the middle
-RULE_PX: Final = 24.0
+UNIT_PX: Final = 20.0  # above a rule, for its unit
 LEADER_PX: Final = 178.0  # for the words beside a layer
 LINE_PX: Final = 19.0  # from one line of words to the next
 MOST_SAID: Final = 14  # layers that get their words; of more the newest and the oldest
@@ -36,25 +37,13 @@ def standing(vessel: OnShelf, *, px_per_m: float, key: str, says: str, ph: Sourn
 
 def rule(vessels: Sequence[OnShelf], *, px_per_m: float, speech: Speech, key: str) -> str:
     """Return the rule that stands at the left of a board, as high as its tallest vessel."""
-    name, long = ("in", 6) if speech.is_us else ("cm", 10)
-    unit = px_per_m * converted(1.0, name, "m")
-    tallest = max((body_of(each).height_m for each in vessels), default=0.3)
-    ticks = math.floor(converted(tallest, "m", name))
-    height = tallest * px_per_m + 18.0
-    foot, x = height - 1.0, RULE_PX - 2.0
-    strokes: list[tuple[Point, Point]] = [((x, foot), (x, foot - ticks * unit))]
-    words = []
-    for at in range(0, ticks + 1, long // 2 if unit < 5.0 else 1):
-        y = foot - at * unit
-        strokes.append(((x, y), (x - (5.0 if at % long == 0 else 3.0), y)))
-        if at and at % long == 0:
-            words.append(text((x - 6.0, y + 4.6), str(at), size=LEAST_PX, anchor="end", fill=INK_2))
-    words.append(text((0.0, foot - ticks * unit - 6.0), name, size=LEAST_PX, fill=INK_2))
+    marks = marks_of(speech, px_per_m)
+    tallest = marks.tallest(vessels)
+    height = tallest * marks.unit_px + UNIT_PX
     return drawing(
         (RULE_PX, height),
-        path(moves(strokes), stroke=EDGE),
-        *words,
-        title=f"A rule, in {name}",
+        upright(marks, tallest, (RULE_PX, height - 1.0)),
+        title=f"A rule, in {marks.name}",
         desc="All vessels of a board stand to its scale.",
         key=key,
     )
@@ -65,7 +54,7 @@ def cut_open(
 ) -> str:
     """Return one vessel large, with a line to the words of its layers; of many only `most` are said."""
     left = RULE_PX + SIDE_PX
-    rim, body_px = rim_px(vessel, px_per_m), body_of(vessel).height_m * px_per_m
+    rim = rim_px(vessel, px_per_m)
     said = _said(vessel.layers, most)
     height = max(top_px(vessel, px_per_m), len(said) * LINE_PX + 12.0) + 4.0
     foot = (left + rim / 2.0, height - 2.0)
@@ -74,7 +63,7 @@ def cut_open(
         matter_patterns(key),
         section(vessel, foot, px_per_m=px_per_m, key=key, fills=_fills(vessel, ph, key)),
         *_leaders(vessel, said, foot, px_per_m=px_per_m, speech=speech, ph=ph),
-        _scale_bar(foot, body_px, px_per_m, speech),
+        _scale_bar(foot, px_per_m, speech),
         title=says,
         desc="Cut open and to scale; the table has the same layers.",
         key=key,
@@ -135,11 +124,12 @@ def _spread(middles: Sequence[float], lowest: float) -> list[float]:
     return found
 
 
-def _scale_bar(foot: Point, body_px: float, px_per_m: float, speech: Speech) -> str:
+def _scale_bar(foot: Point, px_per_m: float, speech: Speech) -> str:
     """Return ten centimetres, or half a foot, upright at the left."""
-    name, long = ("in", 6) if speech.is_us else ("cm", 10)
-    high = long * converted(1.0, name, "m") * px_per_m
+    marks = marks_of(speech, px_per_m)
+    high = marks.long * marks.unit_px
     x = RULE_PX - 2.0
     ticks = moves([((x - 4.0, foot[1]), (x + 4.0, foot[1])), ((x - 4.0, foot[1] - high), (x + 4.0, foot[1] - high))])
     bar = line((x, foot[1]), (x, foot[1] - high), stroke=EDGE) + path(ticks, stroke=EDGE)
-    return bar + text((x - 2.0, foot[1] - high - 6.0), f"{long} {name}", size=LEAST_PX, anchor="middle", fill=INK_2)
+    words = f"{marks.long} {marks.name}"
+    return bar + text((x - 2.0, foot[1] - high - 6.0), words, size=LEAST_PX, anchor="middle", fill=INK_2)

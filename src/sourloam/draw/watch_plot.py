@@ -12,7 +12,6 @@ from sourloam.draw.canvas import (
     lines_of_text,
     moves,
     path,
-    rect,
     text,
     text_on_paper,
     wrapped,
@@ -20,17 +19,15 @@ from sourloam.draw.canvas import (
 from sourloam.draw.ferment_fan import bars, fan, scale_of
 from sourloam.draw.ferment_frame import ROW_PX, Frame, Named, course_line, title_words
 from sourloam.draw.ferment_plot import composed, frame_of, head_part, names_of
-from sourloam.draw.palette import INK, INK_2, cabbage
+from sourloam.draw.palette import INK_2
+from sourloam.draw.ph import strip_mark, whisker
 from sourloam.draw.scale import LengthScale
 from sourloam.draw.twenty import twenty
 from sourloam.draw.two_sizes import LONGEST_PX, TALL_PX, two_in_one
 from sourloam.views.ferment import FermentView
 from sourloam.views.watch import ReadingView, WatchView
 
-SQUARE_PX: Final = 12.0
 WORD_PX: Final = 30.0  # that a value is wide, with room
-STRIP_SD: Final = 0.39  # box and strip together; drawn as nine in ten
-NINETY: Final = 1.645
 TWENTY, LEAST_SHOWN = 20, 0.05  # chances under 1 in 20 have no bar
 LABEL_PX: Final = 170.0
 
@@ -79,7 +76,8 @@ def _fan_part(view: WatchView, said: FermentView, top: float, width: float) -> t
     up = scale_of(frame, *also)
     before = Named("before", "1 5", 1.6, up.at(_last(view.before, up)))
     drawn += course_line(frame, view.before.course["ph"].median, up, before)
-    drawn += _now(frame, view.day) + "".join(_square(frame, each, up) for each in strips) + _values(frame, strips, up)
+    marks = (strip_mark(frame.days.at(each.day), each.ph or 0.0, up) for each in strips)
+    drawn += _now(frame, view.day) + "".join(marks) + _values(frame, strips, up)
     names, y = names_of(frame, [*lines, before], frame.bottom + 38.0)
     told, y = bars(said, frame, y + 4.0) if not view.route else ("", y)
     squares = "Squares: strips as they were read, with what a strip is off by. " if strips else ""
@@ -96,30 +94,13 @@ def _last(view: FermentView, up: LengthScale) -> float:
     return min(max(value, up.low), up.high)
 
 
-def _square(frame: Frame, reading: ReadingView, up: LengthScale) -> str:
-    """Return a strip in its colour, with its error as a whisker."""
-    ph = reading.ph or 0.0
-    x, y = frame.days.at(reading.day), up.at(ph)
-    low, high = _whisker(ph, up)
-    ticks = [((x, low), (x, high)), ((x - 4.0, low), (x + 4.0, low)), ((x - 4.0, high), (x + 4.0, high))]
-    half = SQUARE_PX / 2.0
-    box = rect((x - half, y - half), (SQUARE_PX, SQUARE_PX), fill=cabbage(ph), stroke=INK, width=1.6)
-    return path(moves(ticks), width=1.4) + box
-
-
-def _whisker(ph: float, up: LengthScale) -> tuple[float, float]:
-    """Return the heights of the ends of what a strip is off by."""
-    low, high = (up.at(min(max(ph + side * NINETY * STRIP_SD, up.low), up.high)) for side in (-1.0, 1.0))
-    return low, high
-
-
 def _values(frame: Frame, strips: Sequence[ReadingView], up: LengthScale) -> str:
     """Return the value of each strip over its whisker; one that would run into another stands higher."""
     drawn: list[str] = []
     placed: list[tuple[float, float]] = []
     for each in strips:
         ph = each.ph or 0.0
-        x, y = frame.days.at(each.day), max(_whisker(ph, up)[1] - 5.0, frame.top + SMALL_PX)
+        x, y = frame.days.at(each.day), max(whisker(ph, up)[1] - 5.0, frame.top + SMALL_PX)
         while any(abs(x - one) < WORD_PX and abs(y - other) < SMALL_PX + 2.0 for one, other in placed):
             y -= SMALL_PX + 3.0
         placed.append((x, y))

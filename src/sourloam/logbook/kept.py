@@ -15,7 +15,7 @@ from sourloam.science.vessel.contents import Contents
 from sourloam.site.site import Site
 from sourloam.site.situation import Situation, VesselState
 
-RELEASE: Final = 1  # raised when an entry comes to mean something else, or when the form of a part changes
+RELEASE: Final = 2  # raised when an entry comes to mean something else, or when the form of a part changes
 BATCH, PLACE, TASK, WORK, CLASH = "batch", "place", "task", "work", "clash"
 SMALL: Final = (PLACE, CLASH)  # the kinds of which an entry at the end needs all
 DAYS: Final = tuple(at for at, name in enumerate(VesselState._fields) if name.endswith("_on"))

@@ -16,6 +16,7 @@ class LogbookParameters:
     most_ph: Figure
     most_c: Figure
     some_kg: Figure
+    layer_kg: Figure
     week_times: Figure
     leachate_l_per_kg: Figure
     usual_weighs: Figure

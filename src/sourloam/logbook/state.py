@@ -69,6 +69,11 @@ class BatchRecord:
     ready_on: date | None = None  # found ready, when it was opened
     looks: tuple[date, ...] = ()  # days on which it was opened and shut
 
+    @property
+    def began_on(self) -> date:
+        """Return the day of its first layer, of one that was written down late too."""
+        return min([self.first_layer_on, *(each.on for each in self.laid)])
+
 
 @dataclass(frozen=True)
 class Clash:

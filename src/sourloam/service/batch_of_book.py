@@ -40,7 +40,7 @@ def batch_of_record(
     site = named.site
     table = knowledge(site.materials).materials
     vessel = next(each for each in site.vessels if each.id == record.vessel)
-    first = min([record.first_layer_on, *(each.on for each in record.laid)])
+    first = record.began_on
     laid, taken = _laid(named, record, table)
     layers = tuple(_layer(each, first, table, members=members) for each in _together(laid))
     last_d = round(layers[-1].laid_d)

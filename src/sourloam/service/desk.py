@@ -54,6 +54,8 @@ class Desk:
         self._found: str | None = None  # the site, once the book holds it
         self._kept: OrderedDict[tuple[object, ...], Any] = OrderedDict()
         self._lock = RLock()
+        self._forecasts = 0  # times that they were worked out
+        self._turns: dict[str, Any] = {}  # whoever makes a view, by its name
         self._open = ExitStack()
         self._engine: Engine | None = None
         self.changed = Event()  # set where a line was added, for whoever works out forecasts
@@ -176,8 +178,7 @@ class Desk:
             return ()
         finally:
             self.working = ""
-            with self._lock:
-                self._kept.clear()
+            self._forecasts += 1  # what was made by those before is not taken for fresh
 
     def stop(self) -> None:
         """Work out no further forecast until the next line is written; the one that is begun is finished."""
@@ -194,11 +195,16 @@ class Desk:
 
     def kept(self, key: str, make: Callable[[], T]) -> T:
         """Return what `make` gives, kept under a name until a line or a forecast is added or the day changes."""
-        mark = (key, self.mark(), self._on or now_utc().date())
+        mark = (key, self.mark(), self._forecasts, self._on or now_utc().date())
         with self._lock:
-            if mark not in self._kept:
-                self._kept[mark] = make()
+            turn = self._turns.setdefault(key, RLock())
+        with turn:  # of this view alone: a page does not wait for the plan of the year
+            with self._lock:
+                if mark in self._kept:
+                    return cast(T, self._kept[mark])
+            made = make()
+            with self._lock:
+                self._kept[mark] = made
                 while len(self._kept) > MOST_KEPT:
                     self._kept.popitem(last=False)
-            self._kept.move_to_end(mark)
-            return cast(T, self._kept[mark])
+            return made

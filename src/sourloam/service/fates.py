@@ -1,21 +1,21 @@
 """Use case: where what is in a vessel of the logbook could go today, side by side, without following it anew."""
 
-import tempfile
 from datetime import date
 from pathlib import Path
+from typing import Final
 
 from sourloam.science.batch.product import Soundness
 from sourloam.service.bed import AskedBed
 from sourloam.service.desk import Desk
+from sourloam.service.named import Named
 from sourloam.service.place import AskedPlace, sort_batch
-from sourloam.service.product import AskedProduct
+from sourloam.service.product import LEAST_KG, AskedProduct
 from sourloam.service.tub import AskedTub
-from sourloam.sitefile.write import write_site
+from sourloam.sitefile.read import SiteFile
 from sourloam.views.fates import FatesView
 from sourloam.views.forecast import KeptForecast
 
-MEMBERS = 200
-LEAST_KG = 0.1  # for less nobody asks
+MEMBERS: Final = 200
 
 
 def fates_of(desk: Desk, vessel: str) -> FatesView | None:
@@ -29,18 +29,15 @@ def fates_of(desk: Desk, vessel: str) -> FatesView | None:
         return None
     record = state.batch(held)
     sound = _soundness(record.failed, held.phase, desk.forecasts().get(held.batch), desk.day)
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "site.toml"
-        path.write_text(write_site(desk.site), encoding="utf-8")
-        product = AskedProduct(
-            today=desk.day,
-            product=f"{held.mass_kg:.3f} kg",
-            site=path,
-            state=sound,
-            animal=held.contents.animal_kg > 0.0,
-            members=MEMBERS,
-        )
-        return sort_batch(AskedPlace(product, AskedBed(product), AskedTub(product)))
+    product = AskedProduct(
+        today=desk.day,
+        product=f"{held.mass_kg:.3f} kg",
+        state=sound,
+        animal=held.contents.animal_kg > 0.0,
+        members=MEMBERS,
+        named=Named(SiteFile(desk.site, ()), Path(), state),
+    )
+    return sort_batch(AskedPlace(product, AskedBed(product), AskedTub(product)))
 
 
 def _soundness(failed: str, phase: str, kept: KeptForecast | None, on: date) -> Soundness:

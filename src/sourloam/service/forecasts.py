@@ -101,7 +101,7 @@ def _forecast(
     named: Named, record: BatchRecord, *, members: int, compiler: Compiler | None, on: date | None
 ) -> WatchView:
     today = on or named.today()
-    first = min([record.first_layer_on, *(each.on for each in record.laid)])
+    first = record.began_on
     asked = AskedBatch((record.id,), members=members, named=named)
     day = max((today - first) // timedelta(days=1), 0)
     return watched(AskedWatch(asked, day=day, is_advised=False), compiler=compiler)

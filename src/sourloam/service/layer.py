@@ -22,7 +22,6 @@ RECENT: Final = 40  # entries back that count as what comes often
 MOST_KINDS: Final = 6
 USUAL: Final = "usual:"  # before the id of a stream: its own mixture
 HALF, DOUBLE = 0.5, 2.0
-USUAL_KG: Final = 1.0  # JUDGEMENT: a caddy of two or three litres, where no layer was written down yet
 
 
 def layer_offer(state: State, history: Sequence[Entry], known: Known, vessel: str) -> LayerOffer:
@@ -36,7 +35,7 @@ def layer_offer(state: State, history: Sequence[Entry], known: Known, vessel: st
         vessel,
         site.name_of(vessel),
         tuple(_kinds(added, site.streams, names)),
-        _amounts(added, speech),
+        _amounts(added, speech, known.knows.likely.layer_kg.value),
         f"holds {speech.kg(held.mass_kg)}" if held.phase != "empty" else "empty",
         speech.kg(situation.bran_kg),
         _warns(held.phase, site.name_of(vessel)),
@@ -76,9 +75,9 @@ def _kinds(added: Sequence[LayerAdded], streams: Sequence[Stream], names: Mappin
         yield Offered(names[name].capitalize(), name)
 
 
-def _amounts(added: Sequence[LayerAdded], speech: Speech) -> tuple[Offered, ...]:
-    """Return half of what a layer usually weighs, that much, twice that much; a kilogram where none is known yet."""
-    usual = median(sum(mass for _, mass in each.parts) for each in added) if added else USUAL_KG
+def _amounts(added: Sequence[LayerAdded], speech: Speech, usual_kg: float) -> tuple[Offered, ...]:
+    """Return half of what a layer usually weighs, that much, twice that much."""
+    usual = median(sum(mass for _, mass in each.parts) for each in added) if added else usual_kg
     return tuple(Offered(speech.kg(usual * times), f"{usual * times:.3g} kg") for times in (HALF, 1.0, DOUBLE))
 
 

@@ -49,7 +49,8 @@ def sort_batch(asked: AskedPlace, compiler: Compiler | None = None) -> FatesView
     BadInput
         If what was written cannot be used; all faults are named.
     """
-    if asked.product.site is None and not is_of_book(asked.product.batch, None):
+    product = asked.product
+    if product.named is None and product.site is None and not is_of_book(product.batch, None):
         raise BadInput("--site", (Problem("", "fates are those of a site;", "name the site file: --site SITE."),))
     if asked.bed.seedlings is not None and asked.product.place is None:
         raise BadInput("--seedlings", (Problem("", "a test is of one bed;", "name the bed it is of: --place BED."),))

@@ -43,6 +43,7 @@ class AskedProduct:
     is_anyway: bool = False  # go on although it is not ready, and say what will happen
     units: str | None = None
     members: int = MEMBERS
+    named: Named | None = None  # the site, where it was read already
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,9 @@ def product_of(asked: AskedProduct, compiler: Compiler | None = None) -> Given:
         If what was written cannot be used; all faults are named.
     """
     _refuse(asked)
-    named = site_named(asked.site) if asked.site or is_of_book(asked.batch, asked.site) else None
+    named = asked.named
+    if named is None and (asked.site or is_of_book(asked.batch, asked.site)):
+        named = site_named(asked.site)
     site = named.site if named else None
     speech = Speech(asked.units or (site.keeper.units if site else "metric"))
     climate, assumed = _climate(asked, named)

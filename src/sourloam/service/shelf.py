@@ -42,7 +42,7 @@ def shelf_of(
 def _ph(vessel: OnShelf, state: State, kept: KeptForecast) -> tuple[float | None, ...]:
     """Return how sour each layer is: those of one day, or of neighbouring days, were followed together."""
     record = state.batch(state.vessel(vessel.vessel))
-    first = min([record.first_layer_on, *(each.on for each in record.laid)])
+    first = record.began_on
     return tuple(
         next((ph for day, ph in kept.layers if day >= (each.on - first).days), None) if kept.is_current else None
         for each in vessel.layers

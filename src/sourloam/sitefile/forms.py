@@ -126,6 +126,8 @@ def _field(mark: Key, value: str, prefix: str) -> Field:
         choices = FLAGS
     elif isinstance(mark.kind, Choice):
         choices = tuple((each, each.replace("-", " ") or "not said") for each in mark.kind.options if each)
+    if value == "[]" and mark.default == []:
+        value = ""  # nothing is listed, and nothing is what an empty field stands for
     usual = "" if mark.is_required or mark.default in (None, "", []) else shown(literal(mark.default))
     label = mark.name.replace("_", " ")
     return Field(

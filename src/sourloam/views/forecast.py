@@ -62,7 +62,7 @@ def kept_of(batch: str, made: datetime, held: Mapping[str, Any], *, is_current: 
     return KeptForecast(
         batch, made, is_current, held["says"], held["sound"], held["goes_wrong"], soured, ready, due, held["whole"],
         _between_of(held["before"]["dates"]["ready"]) if "before" in held else None,
-        tuple((each["day"], each["ph"]) for each in held.get("layers", ())),
+        tuple((each["day"], each["ph"]) for each in held["layers"]),
     )  # fmt: skip
 
 

@@ -80,11 +80,7 @@ def _changed(kept: KeptForecast) -> str:
 
 def _fan(whole: Mapping[str, Any], ready: Between, first: date, on: date) -> Fan:
     course: Mapping[str, Sequence[float | None]] = whole["course"]["ph"]
-    read = tuple(
-        (float(each["day"]), float(each["typed"].split("strip")[1].split()[0]))
-        for each in whole["readings"]
-        if "strip" in each["typed"]
-    )
+    read = tuple((float(each["day"]), float(each["ph"])) for each in whole["readings"] if each["ph"] is not None)
     return Fan(
         first, tuple(course["median"]), tuple(course["low"]), tuple(course["high"]), read, ready, (on - first).days
     )

@@ -32,7 +32,8 @@ def watch_object(view: WatchView) -> dict[str, Any]:
         "causes": list(view.causes),
         "contradictions": list(view.conflicts),
         "readings": [
-            {"day": each.day, "words": each.words, "typed": each.typed, "mark": each.mark} for each in view.readings
+            {"day": each.day, "words": each.words, "ph": each.ph, "typed": each.typed, "mark": each.mark}
+            for each in view.readings
         ],
         "do": _acts(view.do),
         "next_time": _acts(view.next_time),

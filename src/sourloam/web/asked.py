@@ -8,6 +8,7 @@ from sourloam.base.errors import BadInput, Problem
 from sourloam.service.batches import AskedBatch
 from sourloam.service.bed import AskedBed, judge_bed
 from sourloam.service.charcoal import AskedCharcoal, add_charcoal
+from sourloam.service.compiled import compiled
 from sourloam.service.culture import work_culture
 from sourloam.service.culture_reading import AskedCulture
 from sourloam.service.ferment import forecast_batch
@@ -21,7 +22,6 @@ from sourloam.service.product import AskedProduct
 from sourloam.service.tub import AskedTub, judge_tub
 from sourloam.service.worms import AskedWorms, feed_worms
 from sourloam.web.answers import Answer, of_culture, of_ferment, of_heap, of_mix, of_place
-from sourloam.web.compiled import compiled
 
 Sent = Mapping[str, str]
 MEMBERS: Final = 400

@@ -11,9 +11,9 @@ from typing import Final
 import uvicorn
 
 from sourloam.base.errors import SourloamError, Surroundings
+from sourloam.service.compiled import compiled
 from sourloam.service.desk import Desk
 from sourloam.web.app import make_app
-from sourloam.web.compiled import compiled
 
 EVERY_S: Final = 5.0  # a line may be written beside the pages too, on the command line
 

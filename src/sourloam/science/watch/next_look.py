@@ -12,7 +12,6 @@ import numpy as np
 
 from sourloam.base.numbers import FloatArray
 from sourloam.science.readings.kinds import Reading, Where
-from sourloam.science.watch.conditions import CONDITIONS
 from sourloam.science.watch.filter import Weighed
 from sourloam.science.watch.likelihood import at_day, fizzes_frac, ph_at, topics
 
@@ -107,13 +106,6 @@ def _binned(values: FloatArray, spread: float, edges: Sequence[float]) -> FloatA
     )  # near to a normal one
     whole = np.concatenate([np.zeros((values.size, 1)), below, np.ones((values.size, 1))], axis=1)
     return np.maximum(np.diff(whole, axis=1), 1e-12)
-
-
-def certainty(weighed: Weighed, day: int) -> float:
-    """Return the chance of the likeliest state."""
-    courses = weighed.ensemble.courses
-    at = courses.condition[:, min(day, courses.last_d)]
-    return float(np.bincount(at, weights=weighed.weights, minlength=len(CONDITIONS)).max())
 
 
 def unread(readings: Sequence[Reading]) -> tuple[str, ...]:

@@ -1,7 +1,6 @@
 """Cultures: until when the bran lasts, what is made next and when, the chain on its board, what was done."""
 
 from collections.abc import Mapping
-from datetime import timedelta
 from typing import Any
 
 from starlette.requests import Request
@@ -63,16 +62,15 @@ def _shown(desk: Desk) -> dict[str, Any]:
 
 
 def _heading(desk: Desk) -> str:
-    """Return until when the bran lasts."""
-    plan = desk.plan()
+    """Return until when the bran lasts: until the next lot is wanted, or for the whole of the year."""
     if desk.state.must()[1].bran_kg <= 0.0:
         return "There is no bran"
-    empty = next((day for day, kg in plan.bran_on_hand if kg <= 0.0), None)
-    if empty is None or plan.bran:
-        first = plan.bran[0] if plan.bran else None
-        until = first.usable_on if first else None
-        return f"Enough bran until {when(until)}, if the next is begun in time" if until else "Enough bran for the year"
-    return f"Enough bran until {when(empty - timedelta(days=1))}"
+    lots = desk.plan().bran
+    return (
+        f"Enough bran until {when(lots[0].usable_on)}, if the next is begun in time"
+        if lots
+        else "Enough bran for the year"
+    )
 
 
 def _making(desk: Desk) -> CultureView | None:

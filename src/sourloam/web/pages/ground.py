@@ -3,12 +3,11 @@
 from starlette.requests import Request
 from starlette.responses import Response
 
-from sourloam.draw.ground import bed_from_above
+from sourloam.draw.ground import WIDE_M, bed_from_above
 from sourloam.views.ground import GroundView, PlaceStand, ground_view
 from sourloam.web.furniture import desk_of, page
 
 PHONE, TABLE = (34.0, 354.0), (46.0, 620.0)  # pixels of a metre, width
-BROAD_M = 1.2  # as a bed is drawn
 LEAST_PX_PER_M = 8.0
 
 
@@ -30,7 +29,7 @@ def show(request: Request) -> Response:
 
 def _drawn(place: PlaceStand, view: GroundView) -> tuple[str, str]:
     """Return a bed for a phone and for a table; all beds of the page to one scale."""
-    longest_m = max((each.area_m2 or 0.0) / BROAD_M for each in view.places if each.kind == "bed")
+    longest_m = max((each.area_m2 or 0.0) / WIDE_M for each in view.places if each.kind == "bed")
     return tuple(
         bed_from_above(
             place,

@@ -72,8 +72,7 @@ def _forecast(desk: Desk, vessel: OnShelf) -> tuple[ForecastView, str, str] | No
     if kept is None:
         return None
     record = desk.state.batch(desk.state.vessel(vessel.vessel))
-    first = min([record.first_layer_on, *(each.on for each in record.laid)])
-    view = forecast_view(kept, first, desk.day, desk.now if desk.on is None else kept.made)
+    view = forecast_view(kept, record.began_on, desk.day, desk.now if desk.on is None else kept.made)
     drawn = (kept_fan(view.fan, width_px=width, high_px=high, key=f"fan-{key}") for key, width, high in FANS)
     return view, *drawn  # type: ignore[return-value]
 

@@ -9,11 +9,11 @@ from starlette.responses import Response
 from sourloam.base.errors import BadInput
 from sourloam.draw.canvas import drawing
 from sourloam.draw.twenty import twenty
+from sourloam.service.compiled import compiled
 from sourloam.service.wrong import Answered, answer_of, next_question
 from sourloam.service.wrong_answers import read_answer
 from sourloam.views.trouble import MOST, QUESTIONS, TroubleView
 from sourloam.web.answers import to_do
-from sourloam.web.compiled import compiled
 from sourloam.web.furniture import page
 
 MEMBERS: Final = 600

@@ -1,4 +1,4 @@
-"""The compiled model of a vessel, loaded with the first page that follows one."""
+"""The compiled model of a vessel, loaded only where one is followed."""
 
 from importlib import import_module
 from typing import Any
