@@ -29,6 +29,14 @@ def test_two_stall_in_some_weeks_where_three_hardly_ever_do(kg_per_week):
     assert stall_chance(three)[0] < 0.01
 
 
+def test_the_weights_over_which_that_holds_are_those_of_a_family_of_three_or_four():
+    """Source: UNEP (2021), Food Waste Index Report: 74 kg for each person at home in a year, the mean of the world."""
+    three_people, four_people = (people * 74.0 / 52.18 for people in (3, 4))
+    lowest, highest = 3.5, 5.0  # tried above
+    assert lowest <= three_people <= highest
+    assert four_people == pytest.approx(5.7, abs=0.1)  # there three stall in 0.9 % of weeks and more
+
+
 @pytest.mark.parametrize("kg_per_week", [3, 6])
 def test_a_third_vessel_adds_no_stalled_day_in_any_life(kg_per_week):
     two, three = outcomes(kg_per_week)

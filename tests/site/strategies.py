@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from sourloam.base.days import Span
 from sourloam.base.fields import Asking, Key, declared
 from sourloam.base.kinds import Amount, Amounts, Choice, Choices, Day, Factors, Flag, Shares, Spans, Text, Whole
+from sourloam.base.money import Money
 from sourloam.science.ferment.ensemble.failing import Kind
 from sourloam.science.ferment.ensemble.past import Past
 from sourloam.science.places.bed.bed import Planting
@@ -99,6 +100,7 @@ UNDATED = {
     Choices: some_of,
     Whole: lambda kind: st.integers(kind.low, kind.high),
     Flag: lambda _kind: st.booleans(),
+    Money: lambda kind: st.floats(0.0, kind.most),
     Factors: lambda kind: st.tuples(*[st.floats(0.0, 100.0)] * kind.count).filter(any),
     Shares: lambda _kind: WEIGHTS.map(shares),
 }

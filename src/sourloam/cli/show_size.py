@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from sourloam.cli.lines import WIDTH, listed, wrapped
 from sourloam.cli.show_mix import number_lines
-from sourloam.plan.words import share
+from sourloam.plan.words import money, share
 from sourloam.views.size import SizeView, month_words
 
 
@@ -16,8 +16,10 @@ def size_text(view: SizeView) -> str:
         textwrap.wrap(view.says, WIDTH),
         listed("Today", view.today),
         _options(view),
+        _what_ifs(view),
         listed("What binds when", [month_words(month, link) for month, link, _ in view.sizing.binds]),
         _fleets(view),
+        listed("Winter", view.sizing.winter),
         number_lines("In numbers (in brackets: nine years in ten lie between)", view.numbers, view.speech),
         textwrap.wrap(
             f"{view.replications} years were lived, each with its own chance (seed {view.seed}). How uneven days are "
@@ -29,14 +31,24 @@ def size_text(view: SizeView) -> str:
 
 
 def _options(view: SizeView) -> Iterator[str]:
-    if not view.sizing.options:
-        return
-    yield "What if you ... (stalled weeks, a full vessel's weight)"
-    for each in view.sizing.options:
+    if view.helping:
+        yield "What if you ... (stalled weeks, a full vessel's weight)"
+    for each in view.helping:
         heavy = ", more than you lift" if each.mass_kg > view.lift_kg else ""
+        costs = f" for {money(each.cost, view.currency)}" if each.cost else ""
         yield from wrapped(
-            f"  {share(each.chance):>7}  {view.speech.kg(each.mass_kg):>8}  ", f"{each.what}{heavy}?", hang=0
+            f"  {share(each.chance):>7}  {view.speech.kg(each.mass_kg):>8}  ", f"{each.what}{costs}{heavy}?", hang=0
         )
+    if view.useless:
+        yield from wrapped("  ", f"No help here: {'; '.join(each.what for each in view.useless)}.", hang=2)
+
+
+def _what_ifs(view: SizeView) -> Iterator[str]:
+    if not view.sizing.what_ifs:
+        return
+    yield f"What if ... (stalled weeks; now {share(view.sizing.figures['stall_chance_per_week'].value)})"
+    for each in view.sizing.what_ifs:
+        yield from wrapped(f"  {share(each.chance):>7}  ", f"{each.what}?", hang=0)
 
 
 def _fleets(view: SizeView) -> Iterator[str]:

@@ -299,7 +299,7 @@ def axis(
     size: float = SMALL_PX,
     gridded_to: float | None = None,
 ) -> str:
-    """Return a level (words below) or upright (words left) axis; each mark is (where along it, words).
+    """Return a level (words below) or upright (words left) axis; each mark is (where along it, words or none).
 
     With `gridded_to` a thin line runs from each mark to that height, or to that x.
     """
@@ -311,6 +311,8 @@ def axis(
             pieces.append(line(at, (where, gridded_to) if level else (gridded_to, where), stroke=HAIR, width=GRID_PX))
         out = (where, start[1] + 5.0) if level else (start[0] - 5.0, where)
         pieces.append(line(at, out))
+        if not words:
+            continue
         place = (where, start[1] + 7.0 + size) if level else (start[0] - 8.0, where + size * 0.36)
         pieces.append(text(place, words, size=size, anchor="middle" if level else "end", fill=INK_2))
     return "".join(pieces)

@@ -1,8 +1,9 @@
 """What would cure a stall: each cure is tried by living the year again with it."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from typing import Final
+from types import MappingProxyType
+from typing import Final, Literal
 
 from sourloam.base.days import WEEKDAYS
 from sourloam.fleet.life import Life
@@ -18,7 +19,29 @@ COLD_L: Final = 10.0
 TUB_L: Final = 60.0
 TUB_WIDTHS: Final = 3.0  # a soil tub holds the soil too, so it must be so many times the product
 
+Effort = Literal["nothing", "habit", "thing"]
+EFFORTS: Final[tuple[Effort, ...]] = ("nothing", "habit", "thing")
+EFFORT_OF: Final[Mapping[str, Effort]] = MappingProxyType(
+    {
+        "cold": "nothing",
+        "press": "nothing",
+        "warmth": "nothing",
+        "day": "habit",
+        "taker": "habit",
+        "browns": "habit",
+        "bran": "thing",
+        "tub": "thing",
+        "vessel": "thing",
+        "size": "thing",
+    }
+)
+
 Living = Callable[[Site], Life]
+
+
+def effort_of(*kinds: str) -> Effort:
+    """Return what changes of some kinds ask for together: the most that one of them does."""
+    return max((EFFORT_OF[each] for each in kinds), key=EFFORTS.index)
 
 
 @dataclass(frozen=True)
@@ -29,6 +52,7 @@ class Cure:
     what: str  # in the voice of "What if you ...?"
     stalled_days: int
     turned_away_kg: float
+    effort: Effort
 
     @property
     def is_whole(self) -> bool:
@@ -76,7 +100,7 @@ def _trials(site: Site, life: Life, live: Living, indoors_c: float) -> list[Tria
 def _tried(candidate: tuple[str, str, Site], live: Living) -> Trial:
     kind, what, changed = candidate
     after = live(changed)
-    return Trial(Cure(kind, what, after.stalled_days, after.turned_away_kg), changed, after)
+    return Trial(Cure(kind, what, after.stalled_days, after.turned_away_kg, effort_of(kind)), changed, after)
 
 
 def _together(first: Trial, live: Living, indoors_c: float) -> Trial:
@@ -94,7 +118,7 @@ def _together(first: Trial, live: Living, indoors_c: float) -> Trial:
         best = more
     *rest, last = said
     what = f"{', '.join(rest)} and {last}" if rest else last
-    return replace(best, cure=replace(best.cure, kind="together", what=what))
+    return replace(best, cure=replace(best.cure, kind="together", what=what, effort=effort_of(*kinds)))
 
 
 def _more_vessels(site: Site, live: Living) -> tuple[str, str, Site]:

@@ -2,30 +2,17 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Final, Literal
+from typing import Final
 
-from sourloam.fleet.cures import candidates, commonest, with_vessels
+from sourloam.fleet.cures import EFFORTS, Effort, candidates, commonest, effort_of, with_vessels
 from sourloam.fleet.knowledge import Knowledge
 from sourloam.fleet.replicate import Change
 from sourloam.site.site import Site
 
-Effort = Literal["nothing", "habit", "thing"]
 # Pails, drums and bins as they are sold; common practice, no source.
 SIZES_L: Final = (8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 60.0, 80.0, 120.0, 200.0)
 SIZES_GAL: Final = (2.0, 3.5, 5.0, 6.5, 10.0, 20.0, 32.0, 55.0)
 L_PER_GAL: Final = 3.785411784
-EFFORTS: Final[tuple[tuple[str, Effort], ...]] = (
-    ("cold", "nothing"),
-    ("press", "nothing"),
-    ("warmth", "nothing"),
-    ("day", "habit"),
-    ("taker", "habit"),
-    ("browns", "habit"),
-    ("bran", "thing"),
-    ("tub", "thing"),
-    ("vessel", "thing"),
-    ("size", "thing"),
-)
 
 
 @dataclass(frozen=True)
@@ -42,17 +29,12 @@ class Option:
 def options(site: Site, knowledge: Knowledge, indoors_c: float, *, is_place_bound: bool) -> tuple[Option, ...]:
     """Return the changes that fit a site, those that cost nothing first."""
     found = [*_from_cures(site, indoors_c, is_place_bound=is_place_bound), *_by_hand(site, knowledge), *_bought(site)]
-    ranks = ("nothing", "habit", "thing")
-    return tuple(sorted(found, key=lambda each: ranks.index(each.effort)))
-
-
-def _effort(kind: str) -> Effort:
-    return dict(EFFORTS)[kind]
+    return tuple(sorted(found, key=lambda each: EFFORTS.index(each.effort)))
 
 
 def _from_cures(site: Site, indoors_c: float, *, is_place_bound: bool) -> Iterator[Option]:
     for kind, what, changed in candidates(site, indoors_c, is_place_bound=is_place_bound):
-        yield Option(kind, what, changed, _effort(kind))
+        yield Option(kind, what, changed, effort_of(kind))
 
 
 def _by_hand(site: Site, knowledge: Knowledge) -> Iterator[Option]:

@@ -13,7 +13,7 @@ from sourloam.fleet.chance import day_shape, luck_of, stream_of, uneven_days
 from sourloam.fleet.fast import live_fast, outcome_of_rows
 from sourloam.fleet.life import Life
 from sourloam.fleet.outcome import Outcome, outcome_of
-from sourloam.fleet.rows import Run
+from sourloam.fleet.rows import D_BRAN, Run
 from sourloam.fleet.setting import STRONGEST, Year, numbers_of, set_up, uncertain
 from sourloam.fleet.simulate import simulate
 from sourloam.fleet.world import Luck, Numbers, World
@@ -75,6 +75,18 @@ class Chances:
             return outcome_of(self.live(site, number, change), site)
         situation, world = self.world(site, number, change)
         return outcome_of_rows(live_fast(self.run, situation, world))
+
+    def bran_kg(self, site: Site, number: int) -> list[float]:
+        """Return the bran that one life of a site takes on each day."""
+        if self.run is None:
+            return [each.bran_kg for each in self.live(site, number).days]
+        situation, world = self.world(site, number)
+        used: list[float] = live_fast(self.run, situation, world).held.days[:, D_BRAN].tolist()
+        return used
+
+    def with_streams_of(self, site: Site) -> "Chances":
+        """Return the same chance for a site whose streams are others; those of the same name stay as uneven."""
+        return replace(self, site=site)
 
     def world(self, site: Site, number: int, change: Change = UNCHANGED) -> tuple[Situation, World]:
         """Return the situation and the world of one life."""

@@ -9,7 +9,10 @@ from typing import Any, Final
 
 from sourloam.base.days import LONG_MONTHS
 from sourloam.draw.flow import flow, flow_table
+from sourloam.draw.lived_rows import lived_rows, rows_table
 from sourloam.draw.shelf import shelf, shelf_table
+from sourloam.draw.stall_cost import Offer, stall_cost
+from sourloam.draw.stall_weeks import stall_weeks, weeks_table
 from sourloam.draw.year_table import year_table
 from sourloam.draw.year_tall import year_tall
 from sourloam.draw.year_wide import year_wide
@@ -19,6 +22,7 @@ from sourloam.plan.words import days, money, when
 from sourloam.views.plan import PlanView
 from sourloam.views.spoken import said
 
+WIDE_PX, TALL_PX = 1100.0, 354.0
 HEADLINE: Final = ("scraps_kg_per_year", "bran_kg_per_year", "vessels_needed", "stall_days_per_year")
 
 
@@ -55,8 +59,9 @@ def _shown(view: PlanView) -> dict[str, Any]:
         "shelf_wide": shelf(view, per_board=10),
         "shelf_tall": shelf(view, per_board=3),
         "shelf_rows": shelf_table(view),
-        "flow_wide": flow(view, width_px=1100),
-        "flow_tall": flow(view, width_px=354),
+        **_chances(view),
+        "flow_wide": flow(view, width_px=WIDE_PX),
+        "flow_tall": flow(view, width_px=TALL_PX),
         "flow_rows": flow_table(view),
         "months": tuple(_months(view)),
         "remarks": (
@@ -67,6 +72,27 @@ def _shown(view: PlanView) -> dict[str, Any]:
         ),
         "sources_of": sources_of,
     }
+
+
+def _chances(view: PlanView) -> dict[str, Any]:
+    """Return the drawings of the years that were lived by chance, for a table and for a phone."""
+    offers = tuple(Offer(each.what, each.effort, each.stalled_days, _left(each.stalled_days)) for each in view.cures)
+    stalled = view.reasons["stall_days_per_year"].number.value or 0.0
+    now = (stalled, days(stalled))
+    return {
+        "weeks_wide": stall_weeks(view.lived, width_px=WIDE_PX, key="weeks-wide"),
+        "weeks_tall": stall_weeks(view.lived, width_px=TALL_PX, key="weeks-tall"),
+        "weeks_rows": weeks_table(view.lived),
+        "lived_wide": lived_rows(view.lived, view.names, width_px=WIDE_PX, key="lived-wide"),
+        "lived_tall": lived_rows(view.lived, view.names, width_px=TALL_PX, key="lived-tall"),
+        "lived_rows": rows_table(view.lived),
+        "cost_wide": stall_cost(now, offers, width_px=WIDE_PX, key="cost-wide") if offers else "",
+        "cost_tall": stall_cost(now, offers, width_px=TALL_PX, key="cost-tall") if offers else "",
+    }
+
+
+def _left(stalled_days: int) -> str:
+    return days(stalled_days) if stalled_days else "none"
 
 
 def _months(view: PlanView) -> Iterator[tuple[str, tuple[Task, ...], str]]:

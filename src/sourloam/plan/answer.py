@@ -8,6 +8,7 @@ from sourloam.base.days import Span
 from sourloam.base.figure import Figure
 from sourloam.fleet.cures import Cure
 from sourloam.fleet.life import Binding, Placing
+from sourloam.plan.lived import LivedYears
 from sourloam.plan.matter import Matter
 from sourloam.plan.shelf import Shelf
 from sourloam.plan.words import Speech
@@ -106,6 +107,7 @@ class YearPlan:
     ]  # of each batch: part of its vessel's room that is taken after each load
     stalls: tuple[tuple[date, date, Binding], ...]
     cures: tuple[Cure, ...]
+    lived: LivedYears  # by chance, for how often each week stalls
     cautions: tuple[str, ...]
     assumptions: tuple[str, ...]
     hints: tuple[str, ...]

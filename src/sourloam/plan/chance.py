@@ -5,7 +5,9 @@ from typing import Final, NamedTuple
 
 from sourloam.base.figure import Figure
 from sourloam.fleet.cures import candidates, commonest, with_vessels
+from sourloam.fleet.outcome import outcome_of
 from sourloam.fleet.replicate import Chances, stall_chance
+from sourloam.plan.lived import LivedYears, lived_years
 from sourloam.plan.question import Question
 from sourloam.plan.sizing import LEVEL_FRAC, chance_figures, chances_of
 from sourloam.site.site import Site
@@ -24,6 +26,7 @@ class Weighed(NamedTuple):
     years: int
     cure: str  # in the voice of "What if you ...?"; empty where none is needed or none was enough
     cured_frac: float  # stalled weeks with it
+    lived: LivedYears
 
     @property
     def is_enough(self) -> bool:
@@ -34,9 +37,11 @@ class Weighed(NamedTuple):
 def weighed(question: Question, *, seeks_cure: bool) -> Weighed:
     """Live the year of a plan some times with chance; where it stalls too often, look for the first cure if asked."""
     chances = chances_of(question, seed=SEED)
-    outcomes = [chances.outcome(question.site, number) for number in range(YEARS)]
+    lives = [chances.live(question.site, number) for number in range(YEARS)]
+    outcomes = [outcome_of(each, question.site) for each in lives]
     figure = chance_figures(question, outcomes, failing_frac=chances.failing_frac)[NAME]
-    found = Weighed(figure, YEARS, "", figure.value)
+    lived = lived_years(outcomes, lives.__getitem__, question.site, level=LEVEL_FRAC)
+    found = Weighed(figure, YEARS, "", figure.value, lived)
     return found if found.is_enough or not seeks_cure else _with_cure(found, question, chances)
 
 

@@ -12,12 +12,15 @@ from sourloam.base.figure import Figure, derived, law, leaf, written
 from sourloam.base.numbers import FloatArray
 from sourloam.base.source import Basis
 from sourloam.base.spread import NINETY, Spread, normal_steps
-from sourloam.fleet.options import Effort, Option
+from sourloam.fleet.cures import EFFORTS, Effort
+from sourloam.fleet.options import Option
 from sourloam.fleet.outcome import Outcome
 from sourloam.fleet.replicate import Chances, stall_chance
 from sourloam.fleet.rows import Run
 from sourloam.fleet.setting import STRONGEST, uncertain
 from sourloam.fleet.simulate import room_l
+from sourloam.fleet.what_if import WhatIf
+from sourloam.plan.lived import LivedYears
 from sourloam.plan.question import Question
 from sourloam.site.site import Site
 
@@ -42,6 +45,18 @@ class Tried:
     def is_within(self, level: float) -> bool:
         """Whether it brings the chance within the level."""
         return self.chance <= level
+
+
+@dataclass(frozen=True)
+class Happened:
+    """Something that may befall the site, lived on the same chance, and how often it stalls with it."""
+
+    kind: str
+    what: str
+    chance: float
+    low: float
+    high: float
+    turned_away_l: float
 
 
 @dataclass(frozen=True)
@@ -71,9 +86,11 @@ class Sizing:
     """The answer to: will it ever stall, and what is the cheapest cure."""
 
     figures: Mapping[str, Figure]
-    by_week: tuple[float, ...]  # chance of a stalled day in each week
-    binds: tuple[tuple[int, str, float], ...]  # month, what binds, part of the lives that stall in it
+    lived: LivedYears
+    binds: tuple[tuple[int, str, float], ...]  # month, what binds, part of the lives in which it does
     options: tuple[Tried, ...]
+    what_ifs: tuple[Happened, ...]
+    winter: tuple[str, ...]  # what to do before the ground freezes, where beds are the only way out
     fleets: tuple[Fleet, ...]
     vessels: tuple[tuple[str, float, float], ...]  # id, days to fill one, part of the days it stands empty
     mass_kg: float
@@ -137,13 +154,25 @@ READ: Final[tuple[tuple[str, str, str, str, Callable[[Outcome], float]], ...]] =
 )
 
 
+def bran_figure(question: Question, empty: Sequence[int], *, failing_frac: float) -> Figure:
+    """Return on how many days of the year the bag of bran is empty, counted in each life."""
+    formula = (
+        "days on which the bag holds less than is loaded, counted in each life; another lot is begun when the bag "
+        "lasts as long as a lot takes and a week"
+    )
+    held = _of_lives(empty, formula, unit="d")
+    inputs = _inputs(question, len(empty), failing_frac)
+    words = "days of the year on which the bag of bran is empty"
+    return derived("bran_out_days_per_year", held, inputs, words=words, runs=len(empty))
+
+
 def chance_figures(question: Question, outcomes: Sequence[Outcome], *, failing_frac: float) -> dict[str, Figure]:
     """Return the figures that are read off the lives."""
     lives = len(outcomes)
     inputs = _inputs(question, lives, failing_frac)
     stalled = derived(
         "stalled_weeks",
-        _of_lives(outcomes, lambda each: sum(each.weeks), "weeks with a stalled day, counted in each life", unit="wk"),
+        _of_lives([sum(each.weeks) for each in outcomes], "weeks with a stalled day, counted in each life", unit="wk"),
         inputs,
         words="weeks of the year in which scraps have nowhere to go",
         runs=lives,
@@ -157,18 +186,16 @@ def chance_figures(question: Question, outcomes: Sequence[Outcome], *, failing_f
         runs=lives,
     )
     others = (
-        derived(name, _of_lives(outcomes, value, formula, unit=unit), inputs, words=words, runs=lives)
+        derived(name, _of_lives(list(map(value, outcomes)), formula, unit=unit), inputs, words=words, runs=lives)
         for name, formula, unit, words, value in READ
     )
     found = (replace(chance, at_medians=stall_chance(outcomes)[0]), stalled, *others)
     return {each.name: each for each in found}
 
 
-def _of_lives(
-    outcomes: Sequence[Outcome], value: Callable[[Outcome], float], formula: str, *, unit: str
-) -> Callable[..., FloatArray]:
+def _of_lives(counted: Sequence[float], formula: str, *, unit: str) -> Callable[..., FloatArray]:
     """Return the law by which a number of each life is read off it; of one life alone it is the middle of all."""
-    held = np.array([value(each) for each in outcomes], dtype=float)
+    held = np.array(counted, dtype=float)
 
     @law(formula, unit=unit, model=LIVES)
     def of_lives(life: ArrayLike, **others: ArrayLike) -> FloatArray:
@@ -213,20 +240,23 @@ def needed_figure(question: Question, needed: int | None, level: float) -> Figur
     return derived("vessels_needed", fewest, {"level": allowed}, words="vessels with which it stalls no more than that")
 
 
-def by_week(outcomes: Sequence[Outcome]) -> tuple[float, ...]:
-    """Return the chance of a stalled day in each week of the year."""
-    return tuple(np.mean([each.weeks for each in outcomes], axis=0).tolist())
+def binds(
+    outcomes: Sequence[Outcome], empty_months: Sequence[frozenset[int]] = ()
+) -> tuple[tuple[int, str, float], ...]:
+    """Return what binds most often in each month, and in what part of the lives it does.
 
-
-def binds(outcomes: Sequence[Outcome]) -> tuple[tuple[int, str, float], ...]:
-    """Return what binds in each month in which some life stalls, and in what part of the lives it does."""
-    found: dict[int, Counter[str]] = {}
-    lives: Counter[int] = Counter()
+    `empty_months` are those in which the bag of bran was empty, life by life.
+    """
+    found: Counter[tuple[int, str]] = Counter()
     for each in outcomes:
-        lives.update({month for month, _ in each.stalls})
-        for month, link in each.stalls:
-            found.setdefault(month, Counter())[link] += 1
-    return tuple((month, found[month].most_common(1)[0][0], lives[month] / len(outcomes)) for month in sorted(found))
+        found.update(set(each.stalls))
+    for months in empty_months:
+        found.update((month, "bran") for month in months)
+    worst: dict[int, tuple[str, int]] = {}
+    for (month, link), lives in sorted(found.items()):
+        if month not in worst or lives > worst[month][1]:
+            worst[month] = link, lives
+    return tuple((month, link, lives / len(outcomes)) for month, (link, lives) in sorted(worst.items()))
 
 
 def full_mass_kg(site: Site, outcomes: Sequence[Outcome], question: Question) -> float:
@@ -236,20 +266,47 @@ def full_mass_kg(site: Site, outcomes: Sequence[Outcome], question: Question) ->
     return held + largest * question.knowledge.chance.empty_kg_per_l.value
 
 
-def tried(option: Option, outcomes: Sequence[Outcome], question: Question) -> Tried:
+def tried(option: Option, outcomes: Sequence[Outcome], question: Question, *, bran_kg_per_year: float) -> Tried:
     """Return what an option leaves of the stalls."""
-    chance, error = stall_chance(outcomes)
+    chance, low, high = _between(outcomes)
     return Tried(
         option.kind,
         question.speech.told(option.what),
         option.effort,
-        None if option.effort == "thing" else 0.0,
+        _cost(option, question, bran_kg_per_year),
         chance,
-        max(0.0, chance - NINETY * error),
-        min(1.0, chance + NINETY * error),
-        float(np.mean([each.turned_away_l for each in outcomes])),
+        low,
+        high,
+        _turned_away_l(outcomes),
         full_mass_kg(option.site, outcomes, question),
     )
+
+
+def _cost(option: Option, question: Question, bran_kg_per_year: float) -> float | None:
+    """Return what an option costs in its first year, as far as the site file says what things cost."""
+    if option.effort != "thing":
+        return 0.0
+    stock = question.site.stock
+    if option.kind == "vessel":
+        return stock.vessel_price
+    if option.kind == "bran":
+        per_kg = stock.bran_price_per_kg if stock.bran_from == "bought" else stock.carrier_price_per_kg
+        return None if per_kg is None else (option.change.dose_times - 1.0) * bran_kg_per_year * per_kg
+    return None
+
+
+def happened(what_if: WhatIf, outcomes: Sequence[Outcome]) -> Happened:
+    """Return how often a site stalls to which something happened."""
+    return Happened(what_if.kind, what_if.what, *_between(outcomes), _turned_away_l(outcomes))
+
+
+def _between(outcomes: Sequence[Outcome]) -> tuple[float, float, float]:
+    chance, error = stall_chance(outcomes)
+    return chance, max(0.0, chance - NINETY * error), min(1.0, chance + NINETY * error)
+
+
+def _turned_away_l(outcomes: Sequence[Outcome]) -> float:
+    return float(np.mean([each.turned_away_l for each in outcomes]))
 
 
 def vessel_rows(site: Site, outcomes: Sequence[Outcome]) -> tuple[tuple[str, float, float], ...]:
@@ -282,15 +339,14 @@ def fullness(question: Question, chances: Chances, outcomes: Sequence[Outcome]) 
 
 def ranked(found: Sequence[Tried], level: float) -> tuple[Tried, ...]:
     """Return the options: first those that are within the level, the cheapest first, then by what they leave."""
-    efforts = ("nothing", "habit", "thing")
     return tuple(
         sorted(
             found,
             key=lambda each: (
                 not each.is_within(level),
-                efforts.index(each.effort) if each.is_within(level) else 0,
+                EFFORTS.index(each.effort) if each.is_within(level) else 0,
                 each.chance,
-                efforts.index(each.effort),
+                EFFORTS.index(each.effort),
             ),
         )
     )

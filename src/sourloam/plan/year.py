@@ -65,6 +65,7 @@ def plan_year(question: Question) -> YearPlan:
         levels=_levels(life),
         stalls=life.stalls(),
         cures=helping,
+        lived=chance.lived,
         cautions=cautions(question, life),
         assumptions=assumptions(question),
         hints=(*_bran_first(question, life, lots), *hints(question, life, found)),

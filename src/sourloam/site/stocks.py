@@ -6,6 +6,7 @@ from typing import Annotated
 
 from sourloam.base.fields import Key
 from sourloam.base.kinds import Choice, Day, Text, amount
+from sourloam.base.money import Money
 
 
 @dataclass(frozen=True)
@@ -47,3 +48,6 @@ class Stock:
     sugar_price_per_kg: Annotated[
         float | None, amount("sugar_price", "0 /kg", "1000 /kg", help="What sugar costs.", default=None)
     ] = None
+    vessel_price: Annotated[float | None, Key("vessel_price", Money(), "What one more vessel costs.", default=None)] = (
+        None
+    )

@@ -7,6 +7,7 @@ from datetime import date
 from sourloam.base.days import Span
 from sourloam.base.source import Source
 from sourloam.plan.answer import Batch, BranLot, Ground, Task, YearPlan
+from sourloam.plan.lived import LivedYears
 from sourloam.plan.matter import Matter
 from sourloam.plan.shelf import Shelf
 from sourloam.plan.words import Speech
@@ -29,6 +30,7 @@ class CureView:
     kind: str
     what: str
     stalled_days: int
+    effort: str  # nothing, habit or thing
 
 
 @dataclass(frozen=True)
@@ -58,6 +60,7 @@ class PlanView:
     levels: Mapping[str, tuple[tuple[date, float], ...]]
     stalls: tuple[Stall, ...]
     cures: tuple[CureView, ...]
+    lived: LivedYears
     cautions: tuple[str, ...]
     assumptions: tuple[str, ...]
     hints: tuple[str, ...]
@@ -89,7 +92,8 @@ def view_of(plan: YearPlan, names: Mapping[str, str], sources: Mapping[str, Sour
         bran_on_hand=plan.bran_on_hand,
         levels=plan.levels,
         stalls=tuple(Stall(*each) for each in plan.stalls),
-        cures=tuple(CureView(each.kind, each.what, each.stalled_days) for each in plan.cures),
+        cures=tuple(CureView(each.kind, each.what, each.stalled_days, each.effort) for each in plan.cures),
+        lived=plan.lived,
         cautions=plan.cautions,
         assumptions=plan.assumptions,
         hints=plan.hints,

@@ -2,12 +2,23 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
 
 from sourloam.base.days import LONG_MONTHS
 from sourloam.plan.question import Question
-from sourloam.plan.sizing import Sizing
+from sourloam.plan.sizing import Sizing, Tried
 from sourloam.plan.words import Speech, days, share
 from sourloam.views.reason import Number, Reason, number_of, reason_of
+
+LINKS: Final = MappingProxyType(
+    {
+        "places": "finished batches wait for a place",
+        "vessels": "all vessels still ferment",
+        "bran": "the bag of bran is empty",
+    }
+)
+LEAST_GAIN: Final = 0.02  # of the stalls: a change that takes away less is no help
 
 
 @dataclass(frozen=True)
@@ -23,10 +34,25 @@ class SizeView:
     names: Mapping[str, str]
     today: tuple[str, ...]
     lift_kg: float
+    currency: str
     replications: int
     seed: int
     stopped: str
     speech: Speech
+
+    @property
+    def helping(self) -> tuple[Tried, ...]:
+        """Return the options that take something off the stalls."""
+        return tuple(each for each in self.sizing.options if self._helps(each))
+
+    @property
+    def useless(self) -> tuple[Tried, ...]:
+        """Return the options that take nothing off the stalls."""
+        return tuple(each for each in self.sizing.options if not self._helps(each))
+
+    def _helps(self, option: Tried) -> bool:
+        now = self.sizing.figures["stall_chance_per_week"].value
+        return option.chance < now * (1.0 - LEAST_GAIN)
 
 
 def size_view(
@@ -44,6 +70,7 @@ def size_view(
         names=names,
         today=tuple(_today(sizing, question.speech, names)),
         lift_kg=question.site.keeper.lift_kg,
+        currency=question.site.stock.currency,
         replications=done,
         seed=seed,
         stopped="" if lived else f"Stopped early: {done} of {asked} years were lived; what is missing was not tried.",
@@ -83,5 +110,4 @@ def _today(sizing: Sizing, speech: Speech, names: Mapping[str, str]) -> Iterator
 
 def month_words(month: int, link: str) -> str:
     """Return what binds in a month."""
-    what = "finished batches wait for a place" if link == "places" else "all vessels still ferment"
-    return f"{LONG_MONTHS[month - 1]}: {what}"
+    return f"{LONG_MONTHS[month - 1]}: {LINKS[link]}"

@@ -19,7 +19,7 @@ def size_object(view: SizeView) -> dict[str, Any]:
         "enough": view.is_enough,
         "level": sizing.level,
         "figures": {each.name: figure_object(each) for each in view.numbers},
-        "by_week": list(sizing.by_week),
+        "by_week": list(sizing.lived.by_week),
         "binds": [{"month": month, "link": link, "chance": chance} for month, link, chance in sizing.binds],
         "options": [
             {
@@ -35,6 +35,18 @@ def size_object(view: SizeView) -> dict[str, Any]:
             }
             for each in sizing.options
         ],
+        "what_ifs": [
+            {
+                "what_if": each.what,
+                "kind": each.kind,
+                "stall_chance_per_week": each.chance,
+                "low": each.low,
+                "high": each.high,
+                "turned_away_l_per_year": each.turned_away_l,
+            }
+            for each in sizing.what_ifs
+        ],
+        "winter": list(sizing.winter),
         "fleets": [
             {"volume_l": each.volume_l, "vessels": each.vessels, "mass_kg": each.mass_kg} for each in sizing.fleets
         ],

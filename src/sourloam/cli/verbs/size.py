@@ -9,11 +9,14 @@ from typing import Any
 
 import click
 
+from sourloam.base.errors import BadInput, Problem
 from sourloam.cli import options
 from sourloam.cli.compiled import compiled_fleet
 from sourloam.cli.exits import Exit, guarded
 from sourloam.cli.show import reason_text
 from sourloam.cli.show_size import size_text
+from sourloam.draw.size_plot import size_sheet
+from sourloam.service.files import write_whole
 from sourloam.service.size import AskedSize, size_site
 from sourloam.views.as_json import reason_object
 from sourloam.views.size_json import COLUMNS, rows_of_lives, size_object
@@ -31,20 +34,25 @@ LINE = 60  # columns that a word on the way may take
 @click.option("--failing", type=click.FloatRange(0.0, 1.0), metavar="PART", help="What part of all batches fails.")
 @click.option("--chance-only", "is_bare", is_flag=True, help="Leave out what would help; it is soon done.")
 @click.option("--csv", "table", type=click.Path(path_type=Path), metavar="FILE", help="Write each lived year as a row.")
+@click.option(
+    "--plot", type=click.Path(path_type=Path), metavar="FILE.svg", help="Draw how often it stalls, and what would help."
+)
 @click.option("--why", metavar="FIGURE", help="Open one figure down to its sources: stall_chance ...")
 @options.today
 @options.book_beside
 @options.as_json
-def command(*, table: Path | None, why: str | None, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click gives what it was declared
+def command(*, table: Path | None, plot: Path | None, why: str | None, as_json: bool, **asked: Any) -> None:  # noqa: ANN401 - click gives what it was declared
     """Live the year many times, each with its own chance, and count its stalls.
 
     Exit code 0: it stalls no more than allowed. 1: it does. 2: the site file has
     faults. 130: stopped; what was done until then is shown, and said to be that.
     """
-    sys.exit(guarded(lambda: _run(AskedSize(**asked), table, why, as_json=as_json), as_json=as_json))
+    sys.exit(guarded(lambda: _run(AskedSize(**asked), table, why, plot=plot, as_json=as_json), as_json=as_json))
 
 
-def _run(asked: AskedSize, table: Path | None, why: str | None, *, as_json: bool) -> Exit:
+def _run(asked: AskedSize, table: Path | None, why: str | None, *, plot: Path | None, as_json: bool) -> Exit:
+    if plot is not None and plot.suffix.lower() != ".svg":
+        raise BadInput("--plot", (Problem("", f'"{plot.name}" does not end in .svg;', "name an SVG file."),))
     view = size_site(asked, tells=_teller(), run=compiled_fleet())
     if sys.stderr.isatty():
         click.echo(f"\r{'':<{LINE}}\r", err=True, nl=False)
@@ -52,9 +60,10 @@ def _run(asked: AskedSize, table: Path | None, why: str | None, *, as_json: bool
         reason = view.reasons[options.figure_named(why, tuple(view.reasons))]
         click.echo(options.json_text(reason_object(reason)) if as_json else reason_text(reason, view.speech))
         return Exit.DONE
+    if plot is not None:
+        write_whole(plot, size_sheet(view).encode(), otherwise="Name another file with --plot.")
+        click.echo(f"Written: {plot}", err=True)
     if table is not None:
-        from sourloam.service.files import write_whole
-
         text = io.StringIO()
         csv.writer(text, lineterminator="\n").writerows([COLUMNS, *rows_of_lives(view)])
         write_whole(table, text.getvalue().encode(), otherwise="Name another file with --csv.")
